@@ -1,0 +1,5 @@
+//! slatwright
+pub mod derivation;
+pub mod quantity;
+pub mod source;
+pub mod tables;
