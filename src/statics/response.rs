@@ -1,0 +1,130 @@
+//! What a grillage does under one load case.
+
+use super::MOST_LINES;
+use super::crossbeam::PerSupport;
+use super::grillage::{Grillage, Ground};
+use super::line::LineResponse;
+use super::loaded::Loaded;
+use super::workspace::{Grouped, State, Workspace};
+
+/// The solution of one load case: every member's forces and deflections. Indices are those of the
+/// [`Model`](super::Model).
+///
+/// # Panics
+/// Its methods panic, like a slice, on an index that the model does not have.
+#[derive(Clone, Copy, Debug)]
+pub struct Response<'w> {
+    pub(super) grillage: &'w Grillage,
+    pub(super) state: &'w State,
+    grouped: &'w Grouped,
+    gaps: &'w [f64],
+    pub(super) lane: usize,
+}
+
+impl<'w> Response<'w> {
+    pub(super) fn new(grillage: &'w Grillage, work: &'w Workspace, lane: usize) -> Self {
+        Response {
+            grillage,
+            state: &work.state,
+            grouped: &work.grouped,
+            gaps: &work.gaps,
+            lane,
+        }
+    }
+
+    #[inline]
+    pub(super) fn pick(&self, buffer: &[f64], index: usize) -> f64 {
+        buffer[index * self.state.lanes + self.lane]
+    }
+
+    /// Deflections of the crossbeam itself at its supports, left to right.
+    pub(super) fn settlement(&self, crossbeam: usize) -> PerSupport {
+        let beam = &self.grillage.crossbeams[crossbeam];
+        let mut settled = [0.0; MOST_LINES];
+        for (support, w) in settled[..beam.count].iter_mut().enumerate() {
+            *w = self.pick(
+                &self.state.moved,
+                2 * self.grillage.node_under(beam, support),
+            ) - self.gap_at(crossbeam, support);
+        }
+        settled
+    }
+
+    fn gap_at(&self, crossbeam: usize, support: usize) -> f64 {
+        let first = self.grillage.crossbeams[crossbeam].first_contact;
+        first
+            .and_then(|first| self.gaps.get(first + support))
+            .copied()
+            .unwrap_or(0.0)
+    }
+
+    /// Reactions of a crossbeam, left to right, given what its supports do.
+    #[inline]
+    pub(super) fn reactions(&self, crossbeam: usize, settled: &PerSupport) -> PerSupport {
+        let beam = &self.grillage.crossbeams[crossbeam];
+        let redundants = &self.grillage.redundants;
+        let mut reactions = beam.held(self.grouped.on(crossbeam), redundants);
+        if let Some(k) = beam.redundant {
+            let lost = redundants[k].lost(settled);
+            reactions
+                .iter_mut()
+                .zip(lost)
+                .for_each(|(r, lost)| *r -= lost);
+        }
+        reactions
+    }
+
+    /// Upward reaction on crossbeam `i` from the `j`-th line it rests on, N.
+    pub fn crossbeam_reaction(&self, i: usize, j: usize) -> f64 {
+        self.reactions(i, &self.settlement(i))[self.grillage.crossbeams[i].place[j]]
+    }
+
+    /// How far crossbeam `i` has lifted off the `j`-th line it rests on, m. Zero unless solved by
+    /// [`Grillage::solve_lifting`].
+    pub fn gap(&self, i: usize, j: usize) -> f64 {
+        self.gap_at(i, self.grillage.crossbeams[i].place[j])
+    }
+
+    /// Crossbeam `i` under its loads and reactions, with its supports where the lines are.
+    #[inline]
+    pub fn crossbeam(&self, i: usize) -> Loaded<'w> {
+        let beam = &self.grillage.crossbeams[i];
+        let settled = self.settlement(i);
+        let reactions = self.reactions(i, &settled);
+        let grouped: &'w Grouped = self.grouped;
+        beam.bent(
+            grouped.on(i),
+            &reactions,
+            [settled[0], settled[beam.count - 1]],
+        )
+    }
+
+    /// Line `l`.
+    #[inline]
+    pub fn line(&self, l: usize) -> LineResponse<'w> {
+        let grouped: &'w Grouped = self.grouped;
+        let loads = grouped.on(self.grillage.crossbeams.len() + l);
+        LineResponse {
+            response: *self,
+            track: &self.grillage.tracks[l],
+            loads,
+        }
+    }
+
+    /// Force of spring `k` on its line, up positive, N: compression in the support.
+    #[inline]
+    pub fn spring_force(&self, k: usize) -> f64 {
+        match self.grillage.springs[k] {
+            Ground::Elastic(node, stiffness) => stiffness * self.pick(&self.state.moved, 2 * node),
+            Ground::Rigid(k) => self.pick(&self.state.reaction, k) / self.grillage.rigid[k].share,
+        }
+    }
+
+    /// Force that link `k` passes down from its first line to its second, N.
+    #[inline]
+    pub fn link_force(&self, k: usize) -> f64 {
+        let (a, b, stiffness) = self.grillage.links[k];
+        let moved = &self.state.moved;
+        stiffness * (self.pick(moved, 2 * a) - self.pick(moved, 2 * b))
+    }
+}
