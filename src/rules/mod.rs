@@ -1,0 +1,10 @@
+//! What wood and its fastenings can carry: one function a clause of a standard.
+//!
+//! Rules know sections, species and screws; they know no bed. Every result is a
+//! [`Worked`](crate::derivation::Worked) value closed with its citation, so what a report prints is
+//! what was evaluated.
+
+pub mod allowable_stress;
+mod error;
+
+pub use error::RuleError;
