@@ -111,8 +111,8 @@ const SLENDERNESS: Citation = nds("3.3.3.6", Seen::Secondary);
 /// [`RuleError::OutOfRange`] above 50.
 pub fn slenderness(effective: Worked<Length>, section: &Section) -> Result<Worked<Ratio>, RuleError> {
     let rb = (effective * section.d() / (section.b() * section.b())).root().step("RB", SLENDERNESS);
-    // Not `> 50`, so that an undefined ratio is refused too.
-    if rb.value <= number(50.0) {
+    // A ratio of exactly 50 may come out a part in 10¹⁶ above; an undefined one must be refused.
+    if rb.value <= number(50.0 * (1.0 + 1e-12)) {
         Ok(rb)
     } else {
         Err(RuleError::out_of_range("RB", rb.value, "at most 50", nds("3.3.3.7", Seen::Memory)))

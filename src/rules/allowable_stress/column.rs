@@ -83,7 +83,8 @@ pub fn slenderness(column: &Column, section: &Section) -> Result<Worked<Ratio>, 
     let first = column.along_depth.clone() / section.d();
     let second = column.along_breadth.clone() / section.b();
     let slender = first.max(second).step("le/d", SLENDERNESS);
-    if slender.value <= number(50.0) {
+    // A ratio of exactly 50 may come out a part in 10¹⁶ above; an undefined one must be refused.
+    if slender.value <= number(50.0 * (1.0 + 1e-12)) {
         Ok(slender)
     } else {
         Err(RuleError::out_of_range("le/d", slender.value, "at most 50", SLENDERNESS))
