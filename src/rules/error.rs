@@ -4,7 +4,7 @@ use std::borrow::Cow;
 use std::fmt;
 
 use crate::derivation::Worked;
-use crate::quantity::{Measure, Measured, UnitSystem};
+use crate::quantity::{Measure, Measured, Ratio, UnitSystem};
 use crate::source::Citation;
 
 /// Why a rule gives no value for what it was asked.
@@ -13,13 +13,13 @@ pub enum RuleError {
     /// A value lies outside the range for which the clause is written.
     OutOfRange {
         /// The standard's symbol.
-        symbol: Cow<'static, str>,
+        symbol: &'static str,
         /// The value found.
         value: Measure,
         /// The values that would do, such as `at most 50`.
         allowed: Cow<'static, str>,
         /// The clause that sets the range.
-        citation: Citation,
+        citation: Box<Citation>,
     },
     /// The standard has no rule for this.
     NotCovered {
@@ -37,7 +37,7 @@ impl RuleError {
         allowed: impl Into<Cow<'static, str>>,
         citation: Citation,
     ) -> Self {
-        RuleError::OutOfRange { symbol: symbol.into(), value: value.measure(), allowed: allowed.into(), citation }
+        RuleError::OutOfRange { symbol, value: value.measure(), allowed: allowed.into(), citation: Box::new(citation) }
     }
 
     pub(crate) fn not_covered(what: impl Into<Cow<'static, str>>, why: impl Into<Cow<'static, str>>) -> Self {
@@ -74,6 +74,12 @@ pub(crate) fn finite<Q: Measured>(
     } else {
         Err(RuleError::out_of_range(symbol, worked.value, "a finite number", citation.clone()))
     }
+}
+
+/// Whether a ratio keeps a limit: what is equal on paper may come out a part in 10¹⁶ above it. An
+/// undefined ratio keeps none.
+pub(crate) fn at_most(ratio: Ratio, limit: f64) -> bool {
+    ratio.value <= limit * (1.0 + 1e-12)
 }
 
 /// Refuses zero, negative and non-finite values.

@@ -2,7 +2,7 @@
 
 use super::support::*;
 use serde::Deserialize;
-use slatwright::quantity::unit::{PASCAL_PER_PSI, inch};
+use slatwright::quantity::unit::inch;
 use slatwright::rules::allowable_stress::factors::{Conditions, Duration, Temperature};
 use slatwright::rules::allowable_stress::wood::Wood;
 use slatwright::tables::lumber::SupplementTable;

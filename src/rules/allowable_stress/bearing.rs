@@ -4,7 +4,7 @@ use super::nds;
 use crate::derivation::{Worked, constant, given, plain};
 use crate::quantity::{Area, Force, Length, Ratio, Stress, number, unit::inch};
 use crate::rules::RuleError;
-use crate::rules::error::positive;
+use crate::rules::error::{at_most, positive};
 use crate::source::{Citation, Seen};
 
 /// Bearing stress across the grain, `fc⊥ = R / A`.
@@ -31,7 +31,7 @@ pub fn bearing_stress(reaction: Force, breadth: Length, bearing_length: Length) 
 pub fn end_grain_bearing(stress: Worked<Stress>, fc_star: Worked<Stress>) -> Result<Worked<Ratio>, RuleError> {
     const CLAUSE: Citation = nds("3.10.1.3", Seen::Secondary);
     let ratio = (stress / fc_star).step("fc/Fc*", CLAUSE);
-    if ratio.value.value <= 0.75 {
+    if at_most(ratio.value, 0.75) {
         Ok(ratio)
     } else {
         Err(RuleError::out_of_range("fc/Fc*", ratio.value, "at most 0.75 without a metal plate", CLAUSE))

@@ -5,7 +5,7 @@ use super::section::Section;
 use crate::derivation::{Worked, constant, given, plain};
 use crate::quantity::{BendingMoment, Length, Ratio, Stress, number};
 use crate::rules::RuleError;
-use crate::rules::error::{finite, positive};
+use crate::rules::error::{at_most, finite, positive};
 use crate::source::{Citation, Seen};
 
 /// Bending stress at the extreme fibre, `fb = M / S`.
@@ -111,8 +111,7 @@ const SLENDERNESS: Citation = nds("3.3.3.6", Seen::Secondary);
 /// [`RuleError::OutOfRange`] above 50.
 pub fn slenderness(effective: Worked<Length>, section: &Section) -> Result<Worked<Ratio>, RuleError> {
     let rb = (effective * section.d() / (section.b() * section.b())).root().step("RB", SLENDERNESS);
-    // A ratio of exactly 50 may come out a part in 10¹⁶ above; an undefined one must be refused.
-    if rb.value <= number(50.0 * (1.0 + 1e-12)) {
+    if at_most(rb.value, 50.0) {
         Ok(rb)
     } else {
         Err(RuleError::out_of_range("RB", rb.value, "at most 50", nds("3.3.3.7", Seen::Memory)))

@@ -5,7 +5,7 @@ use super::section::Section;
 use crate::derivation::{Worked, given, plain};
 use crate::quantity::{Force, Length, Ratio, Stress, number};
 use crate::rules::RuleError;
-use crate::rules::error::{finite, positive};
+use crate::rules::error::{at_most, finite, positive};
 use crate::source::{Citation, Seen};
 
 /// Compression stress parallel to grain, `fc = P / A`.
@@ -83,8 +83,7 @@ pub fn slenderness(column: &Column, section: &Section) -> Result<Worked<Ratio>, 
     let first = column.along_depth.clone() / section.d();
     let second = column.along_breadth.clone() / section.b();
     let slender = first.max(second).step("le/d", SLENDERNESS);
-    // A ratio of exactly 50 may come out a part in 10¹⁶ above; an undefined one must be refused.
-    if slender.value <= number(50.0 * (1.0 + 1e-12)) {
+    if at_most(slender.value, 50.0) {
         Ok(slender)
     } else {
         Err(RuleError::out_of_range("le/d", slender.value, "at most 50", SLENDERNESS))

@@ -5,7 +5,7 @@ use super::factors::{Conditions, Duration, Property, load_duration_of_connection
 use super::nds;
 use crate::derivation::{Worked, constant, given, plain};
 use crate::quantity::unit::{inch, pound_force_per_inch};
-use crate::quantity::{Force, Length, Measured, Ratio, UnitSystem};
+use crate::quantity::{Force, Length, Measured, Ratio, UnitSystem, number};
 use crate::rules::RuleError;
 use crate::rules::error::{finite, positive};
 use crate::source::{Citation, Seen};
@@ -145,7 +145,7 @@ pub fn group_action(dowel: &Dowel, row: &Row) -> Result<Worked<Ratio>, RuleError
     let n = f64::from(row.count);
     let (m_n, m_2n) = (m.clone().power(n), m.clone().power(2.0 * n));
     let inner = (plain(1.0) + rea.clone() * m_n) * (plain(1.0) + m.clone()) - plain(1.0) + m_2n.clone();
-    let first = m.clone() * (plain(1.0) - m_2n) / (given("n", crate::quantity::number(n)) * inner);
+    let first = m.clone() * (plain(1.0) - m_2n) / (given("n", number(n)) * inner);
     let cg = first * ((plain(1.0) + rea) / (plain(1.0) - m));
     finite("Cg", cg.step("Cg", CLAUSE), &CLAUSE)
 }
@@ -185,8 +185,8 @@ pub fn adjusted_lateral(
 /// NDS 2018 12.4.1, equation 12.4-1, from memory; that the check exists was read.
 pub fn lateral_and_withdrawal(withdrawal: Worked<Force>, lateral: Worked<Force>, degrees: f64) -> Worked<Force> {
     let radians = degrees.to_radians();
-    let sine = given("sinα", crate::quantity::number(radians.sin())).power(2.0);
-    let cosine = given("cosα", crate::quantity::number(radians.cos())).power(2.0);
+    let sine = given("sinα", number(radians.sin())).power(2.0);
+    let cosine = given("cosα", number(radians.cos())).power(2.0);
     let across: Worked<Force> = withdrawal.clone() * (lateral.clone() / (withdrawal * cosine + lateral * sine));
     across.step("Zα'", nds("12.4.1", Seen::Memory))
 }

@@ -233,9 +233,9 @@ const YIELD: Citation = nds("12.3.1", Seen::Memory);
 pub fn lateral(dowel: &Dowel, main: &Member, side: &Member) -> Result<YieldLimit, RuleError> {
     positive("Dr", dowel.root_diameter, &YIELD)?;
     positive("Fyb", dowel.bending_yield, &YIELD)?;
-    for (symbol, member) in [("m", main), ("s", side)] {
-        let (fe, length) = if symbol == "m" { ("Fem", "ℓm") } else { ("Fes", "ℓs") };
-        positive(fe, member.bearing_strength.value, &YIELD)?;
+    for (role, member) in [(Role::Main, main), (Role::Side, side)] {
+        let (strength, length) = if role == Role::Main { ("Fem", "ℓm") } else { ("Fes", "ℓs") };
+        positive(strength, member.bearing_strength.value, &YIELD)?;
         positive(length, member.bearing_length.value, &YIELD)?;
     }
     let [rd1, rd2, rd3] = reduction_terms(dowel, main.degrees.max(side.degrees))?;

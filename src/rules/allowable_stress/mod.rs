@@ -14,7 +14,7 @@
 //! | [`bending`] | 3.3 |
 //! | [`shear`] | 3.4 |
 //! | [`deflection`] | 3.5 |
-//! | [`column`] | 3.6, 3.7, appendix G |
+//! | [`column`](mod@column) | 3.6, 3.7, appendix G |
 //! | [`combined`] | 3.9 |
 //! | [`bearing`] | 3.10 |
 //! | [`connection`] | 11.3, 12.1, 12.4 |

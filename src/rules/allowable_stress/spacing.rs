@@ -3,7 +3,7 @@
 use super::dowel::{Dowel, DowelKind};
 use super::nds;
 use crate::derivation::{Worked, given, plain};
-use crate::quantity::{Length, Ratio};
+use crate::quantity::{Length, Measured, Ratio, UnitSystem};
 use crate::rules::RuleError;
 use crate::rules::error::positive;
 use crate::source::{Citation, Seen};
@@ -123,13 +123,10 @@ fn between_rows(d: Worked<Length>, l: Worked<Length>) -> Worked<Length> {
 pub fn geometry(actual: Length, distance: &Distance) -> Result<Worked<Ratio>, RuleError> {
     const CLAUSE: Citation = nds("12.5.1.2", Seen::Memory);
     // Distances given as exactly so many diameters must not fail in the sixteenth digit.
-    if !(actual.value >= distance.least.value.value * (1.0 - 1e-9)) {
-        let show = |u| crate::quantity::Measured::measure(distance.least.value).show(u);
-        let allowed = format!(
-            "at least {} ({})",
-            show(crate::quantity::UnitSystem::Us),
-            show(crate::quantity::UnitSystem::Metric)
-        );
+    let kept = actual.value >= distance.least.value.value * (1.0 - 1e-9);
+    if !kept {
+        let least = distance.least.value.measure();
+        let allowed = format!("at least {} ({})", least.show(UnitSystem::Us), least.show(UnitSystem::Metric));
         return Err(RuleError::out_of_range("distance", actual, allowed, CLAUSE));
     }
     Ok((given("actual distance", actual) / distance.full.clone()).min(plain(1.0)).step("CΔ", CLAUSE))

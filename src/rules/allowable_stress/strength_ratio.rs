@@ -62,18 +62,18 @@ pub fn knot(place: KnotPlace, size: Length, face: Length) -> Result<Worked<Ratio
 
 /// `h'` of [`knot`].
 fn effective_face(place: KnotPlace, face: Length, upper: bool) -> Worked<Length> {
-    let h = given("h", face);
-    let narrow = place == KnotPlace::NarrowFace;
-    let (small, root_from) = if narrow { (inch(6.0), Some(inch(6.0))) } else { (inch(6.0), Some(inch(12.0))) };
-    let addition = if face < small { 0.375 } else { 0.5 };
-    let widened = if upper { h + constant(inch(addition)) } else { h };
-    match root_from {
-        Some(limit) if (narrow && face >= limit) || face > limit => {
-            let limit = constant(limit);
-            limit.clone() * (widened / limit).root()
-        }
-        _ => widened,
-    }
+    let six = inch(6.0);
+    let widened = match (upper, face < six) {
+        (false, _) => given("h", face),
+        (true, true) => given("h", face) + constant(inch(0.375)),
+        (true, false) => given("h", face) + constant(inch(0.5)),
+    };
+    let limit = match place {
+        KnotPlace::NarrowFace if face >= six => six,
+        KnotPlace::WideFaceCentre | KnotPlace::WideFaceEdge if face > inch(12.0) => inch(12.0),
+        _ => return widened,
+    };
+    constant(limit) * (widened / constant(limit)).root()
 }
 
 /// What a slope of grain weakens.

@@ -258,7 +258,7 @@ pub fn at_moisture(dry: Stress, green: Stress, moisture: f64, threshold: f64) ->
     if !(threshold > 12.0 && threshold.is_finite()) {
         return Err(RuleError::out_of_range("Mp", number(threshold), "above 12", CLAUSE));
     }
-    if !(moisture >= 0.0) {
+    if moisture.is_nan() || moisture < 0.0 {
         return Err(RuleError::out_of_range("M", number(moisture), "zero or more", CLAUSE));
     }
     if moisture >= threshold {
