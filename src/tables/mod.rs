@@ -1,4 +1,198 @@
 //! Typed, validated handbook tables, one module a table, each matching a file under `tables/`.
+//!
+//! Every row has a [`Provenance`](crate::source::Provenance). A table is read when it is first asked for. A user's own file in the same
+//! row formats extends the tables: see [`Tables::extended_by`].
 
 pub mod clear_wood;
+pub mod durations;
+mod entry;
+pub mod fasteners;
+mod file;
 pub mod lumber;
+pub mod mattresses;
+mod names;
+pub mod occupants;
+pub mod stock;
+
+use std::sync::OnceLock;
+
+pub use entry::{Entry, Fact};
+pub use file::TableError;
+pub use names::{Missing, NotFound};
+
+use clear_wood::ClearWood;
+use durations::Durations;
+use fasteners::Fasteners;
+use file::Document;
+use lumber::Lumber;
+use mattresses::Mattresses;
+use names::{nearest, words};
+use occupants::Occupants;
+use stock::Stock;
+
+/// A table: its embedded text, and how rows are added to it.
+trait Table: Clone + Default {
+    /// The file under `tables/`.
+    const TEXT: &'static str;
+    /// What the file may hold beside `[meta]`.
+    const ARRAYS: &'static [&'static str];
+    /// Takes its rows out of a file.
+    fn add(&mut self, document: &mut Document<'_>);
+    /// Its rows for a listing.
+    fn entries(&self) -> Vec<Entry>;
+
+    /// The table this program comes with.
+    fn embedded() -> Self {
+        let mut table = Self::default();
+        let mut document = Document::parse(Self::TEXT);
+        table.add(&mut document);
+        match document.finish(Self::ARRAYS) {
+            Ok(()) => table,
+            Err(errors) => unreachable!("an embedded table is wrong: {errors:?}"),
+        }
+    }
+}
+
+/// All tables, each read when it is first asked for.
+#[derive(Debug, Default)]
+pub struct Tables {
+    lumber: OnceLock<Lumber>,
+    clear_wood: OnceLock<ClearWood>,
+    stock: OnceLock<Stock>,
+    fasteners: OnceLock<Fasteners>,
+    occupants: OnceLock<Occupants>,
+    mattresses: OnceLock<Mattresses>,
+    durations: OnceLock<Durations>,
+}
+
+impl Tables {
+    /// The tables this program comes with.
+    pub fn embedded() -> &'static Tables {
+        static TABLES: OnceLock<Tables> = OnceLock::new();
+        TABLES.get_or_init(Tables::default)
+    }
+
+    /// The tables with a user's rows added.
+    ///
+    /// The text is TOML with rows under `[[lumber]]`, `[[clear_wood]]`, `[[stock]]`, `[[screw]]`, `[[occupant]]`,
+    /// `[[mattress]]` and the other arrays of the embedded files, in the same columns. Each row gives `source`,
+    /// `locator`, `edition`, `seen` and `units` (`us` or `metric`), or leaves them to `[meta]`. A row whose name
+    /// exists must say `replaces = true`.
+    ///
+    /// # Errors
+    ///
+    /// Every mistake in the text, in its order.
+    pub fn extended_by(text: &str) -> Result<Tables, Vec<TableError>> {
+        let mut document = Document::parse(text);
+        let tables = Tables {
+            lumber: extended(&mut document),
+            clear_wood: extended(&mut document),
+            stock: extended(&mut document),
+            fasteners: extended(&mut document),
+            occupants: extended(&mut document),
+            mattresses: extended(&mut document),
+            durations: extended(&mut document),
+        };
+        let known = [
+            Lumber::ARRAYS,
+            ClearWood::ARRAYS,
+            Stock::ARRAYS,
+            Fasteners::ARRAYS,
+            Occupants::ARRAYS,
+            Mattresses::ARRAYS,
+            Durations::ARRAYS,
+        ];
+        document.finish(&known.concat())?;
+        Ok(tables)
+    }
+
+    /// Reference design values of graded lumber.
+    pub fn lumber(&self) -> &Lumber {
+        self.lumber.get_or_init(Lumber::embedded)
+    }
+
+    /// Clear-wood averages of species.
+    pub fn clear_wood(&self) -> &ClearWood {
+        self.clear_wood.get_or_init(ClearWood::embedded)
+    }
+
+    /// Stock sizes.
+    pub fn stock(&self) -> &Stock {
+        self.stock.get_or_init(Stock::embedded)
+    }
+
+    /// Wood screws and lag screws.
+    pub fn fasteners(&self) -> &Fasteners {
+        self.fasteners.get_or_init(Fasteners::embedded)
+    }
+
+    /// Bodies: mass, stature, segments, contact patches.
+    pub fn occupants(&self) -> &Occupants {
+        self.occupants.get_or_init(Occupants::embedded)
+    }
+
+    /// Mattress sizes and masses.
+    pub fn mattresses(&self) -> &Mattresses {
+        self.mattresses.get_or_init(Mattresses::embedded)
+    }
+
+    /// Load duration factors.
+    pub fn durations(&self) -> &Durations {
+        self.durations.get_or_init(Durations::embedded)
+    }
+
+    /// Every entry that has all the words, each at the beginning of a word of its name, its other spellings or
+    /// its table; every entry when no words are given.
+    pub fn search(&self, asked: &str) -> Vec<Entry> {
+        let asked = words(asked);
+        self.entries().into_iter().filter(|e| e.has_words(&asked)).collect()
+    }
+
+    /// One entry by its name, in any spelling that finds it in its own table.
+    ///
+    /// # Errors
+    ///
+    /// [`NotFound`] with the nearest names of all tables.
+    pub fn entry(&self, name: &str) -> Result<Entry, NotFound> {
+        let entries = self.entries();
+        let named = |canonical: &str| entries.iter().find(|e| e.name == canonical).cloned();
+        if let Some(entry) = entries.iter().find(|e| e.is_named(name)) {
+            return Ok(entry.clone());
+        }
+        let elsewhere = [
+            self.lumber().graded(name).ok().and_then(|rows| rows.first().map(|r| r.name())),
+            self.clear_wood().find(name).ok().map(|r| r.name.clone()),
+            self.stock().find(name).ok().map(|r| r.name.clone()),
+        ];
+        let own = elsewhere.into_iter().flatten().find_map(|canonical| named(&canonical));
+        let made = || self.fasteners().entry_of(name).or_else(|| self.occupants().entry_of(name));
+        own.or_else(made).ok_or_else(|| NotFound {
+            asked: name.to_owned(),
+            missing: Missing::Name("entry"),
+            nearest: nearest(name, entries.iter().flat_map(|e| e.also.iter().chain([&e.name])).map(String::as_str)),
+        })
+    }
+
+    fn entries(&self) -> Vec<Entry> {
+        [
+            self.lumber().entries(),
+            self.clear_wood().entries(),
+            self.stock().entries(),
+            self.fasteners().entries(),
+            self.occupants().entries(),
+            self.mattresses().entries(),
+            self.durations().entries(),
+        ]
+        .concat()
+    }
+}
+
+/// The embedded table with the rows a file has for it; left unread when it has none.
+fn extended<T: Table>(document: &mut Document<'_>) -> OnceLock<T> {
+    if !document.mentions(T::ARRAYS) {
+        return OnceLock::new();
+    }
+    let mut table = T::embedded();
+    table.add(document);
+    OnceLock::from(table)
+}

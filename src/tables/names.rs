@@ -1,0 +1,159 @@
+//! How a name is recognised: case, punctuation, hyphens and the join between letters and digits do not
+//! matter, so `SPF #2`, `spf no.2` and `Spf-No2` are one name.
+
+use std::fmt;
+
+/// The words of a name, lower case. Letters and digits part, `#` reads as `no`, `&` as nothing.
+pub(crate) fn words(text: &str) -> Vec<String> {
+    let mut out: Vec<String> = Vec::new();
+    let mut last = Kind::Gap;
+    for c in text.chars() {
+        let kind = match c {
+            '#' => Kind::Gap,
+            _ if c.is_ascii_digit() => Kind::Digit,
+            _ if c.is_alphanumeric() => Kind::Letter,
+            _ => Kind::Gap,
+        };
+        if c == '#' {
+            out.push("no".into());
+        }
+        match (kind, out.last_mut()) {
+            (Kind::Gap, _) => {}
+            (_, Some(word)) if kind == last => word.extend(c.to_lowercase()),
+            _ => out.push(c.to_lowercase().collect()),
+        }
+        last = kind;
+    }
+    out
+}
+
+#[derive(Clone, Copy, PartialEq)]
+enum Kind {
+    Gap,
+    Letter,
+    Digit,
+}
+
+/// The words run together: what two spellings of one name share.
+pub(crate) fn joined(text: &str) -> String {
+    words(text).concat()
+}
+
+/// The words joined by hyphens, for a key that can be typed.
+pub(crate) fn hyphened(text: &str) -> String {
+    words(text).join("-")
+}
+
+/// The words as a set: the same for `maple, sugar` and `sugar maple`.
+pub(crate) fn set(mut words: Vec<String>) -> Vec<String> {
+    words.sort_unstable();
+    words.dedup();
+    words
+}
+
+/// Up to three names most like the asked one, best first.
+pub(crate) fn nearest<'a>(asked: &str, names: impl IntoIterator<Item = &'a str>) -> Vec<String> {
+    let sorted = |text: &str| set(words(text)).concat();
+    let (plain, ordered) = (joined(asked), sorted(asked));
+    let likeness = |name: &str| {
+        strsim::jaro_winkler(&plain, &joined(name)).max(strsim::normalized_damerau_levenshtein(&ordered, &sorted(name)))
+    };
+    let mut ranked: Vec<(f64, &str)> = names.into_iter().map(|n| (likeness(n), n)).filter(|(l, _)| *l > 0.6).collect();
+    ranked.sort_by(|a, b| b.0.total_cmp(&a.0));
+    let mut out: Vec<String> = Vec::new();
+    for (_, name) in ranked {
+        if !out.iter().any(|n| n == name) && out.len() < 3 {
+            out.push(name.to_owned());
+        }
+    }
+    out
+}
+
+/// A name that no table has, or not for this size.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct NotFound {
+    /// The name as asked for.
+    pub asked: String,
+    /// Which part of it is unknown.
+    pub missing: Missing,
+    /// Names that do exist, likest first.
+    pub nearest: Vec<String>,
+}
+
+/// Which part of a name is unknown.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Missing {
+    /// The whole name; what it should have been, such as `stock size`.
+    Name(&'static str),
+    /// The name fits several rows, which are the nearest names.
+    Choice(&'static str),
+    /// The species of graded lumber.
+    Species,
+    /// The grade; the species is known.
+    Grade {
+        /// The species.
+        species: String,
+    },
+    /// Species and grade are known, but have no row for this size.
+    Size {
+        /// Species and grade.
+        name: String,
+        /// The nominal size asked for.
+        size: String,
+        /// The sizes there are.
+        sizes: Vec<String>,
+    },
+}
+
+impl fmt::Display for NotFound {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        let asked = &self.asked;
+        match &self.missing {
+            Missing::Name(what) => write!(f, "there is no {what} `{asked}`"),
+            Missing::Choice(what) => write!(f, "`{asked}` fits more than one {what}"),
+            Missing::Species => write!(f, "no species of graded lumber begins or ends `{asked}`"),
+            Missing::Grade { species } => write!(f, "{species} has no grade `{asked}`"),
+            Missing::Size { name, size, .. } => write!(f, "{name} has no design values for a nominal {size}"),
+        }
+    }
+}
+
+impl std::error::Error for NotFound {}
+
+impl NotFound {
+    /// What would be right.
+    pub fn help(&self) -> String {
+        if let Missing::Size { sizes, .. } = &self.missing {
+            return format!("there are values for {}", sizes.join("; "));
+        }
+        match self.nearest.as_slice() {
+            [] => "list what there is with `slatwright timber`".into(),
+            [one] => format!("did you mean `{one}`?"),
+            [most @ .., last] => {
+                let most: Vec<String> = most.iter().map(|n| format!("`{n}`")).collect();
+                format!("did you mean {} or `{last}`?", most.join(", "))
+            }
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn spellings_of_one_name_agree() {
+        assert_eq!(words("SPF #2"), ["spf", "no", "2"]);
+        assert_eq!(joined("Spruce-Pine-Fir No.2"), joined("spruce pine fir NO2"));
+        assert_eq!(set(words("Maple, sugar")), set(words("sugar maple")));
+        assert_eq!(words(""), Vec::<String>::new());
+    }
+
+    #[test]
+    fn near_names_are_offered() {
+        let names = ["walnut, black", "yellow-poplar", "hackberry"];
+        assert_eq!(nearest("yelow poplar", names), ["yellow-poplar"]);
+        assert_eq!(nearest("black wallnut", names), ["walnut, black"]);
+        assert!(nearest("", names).is_empty());
+    }
+}
