@@ -317,7 +317,10 @@ impl ClearWood {
             [] => Err(NotFound {
                 asked: name.to_owned(),
                 missing: Missing::Name(what),
-                nearest: nearest(name, self.rows.iter().flat_map(|r| r.also.iter().chain([&r.name])).map(String::as_str)),
+                nearest: nearest(
+                    name,
+                    self.rows.iter().flat_map(|r| r.also.iter().chain([&r.name])).map(String::as_str),
+                ),
             }),
             many => Err(NotFound {
                 asked: name.to_owned(),

@@ -111,7 +111,9 @@ impl Table for Durations {
 
     fn entries(&self) -> Vec<Entry> {
         let entry = |r: &DurationFactor| {
-            Entry::new("durations", r.duration.name(), &r.provenance).fact("CD", r.factor).text("typical of", &r.typical)
+            Entry::new("durations", r.duration.name(), &r.provenance)
+                .fact("CD", r.factor)
+                .text("typical of", &r.typical)
         };
         self.rows.iter().map(entry).collect()
     }

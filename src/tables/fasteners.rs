@@ -103,7 +103,9 @@ impl fmt::Display for FastenerError {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {
             FastenerError::UnknownSize(e) => e.fmt(f),
-            FastenerError::MissingLength { size, .. } => write!(f, "{size} is a size: the screw needs a length too"),
+            FastenerError::MissingLength { size, .. } => {
+                write!(f, "{size} is a size: the screw needs a length too")
+            }
             FastenerError::Length(e) => write!(f, "the screw's length: {e}"),
             FastenerError::Absurd { asked, .. } => write!(f, "no screw is {asked}"),
         }
@@ -117,7 +119,9 @@ impl FastenerError {
     pub fn help(&self) -> String {
         match self {
             FastenerError::UnknownSize(e) => e.help(),
-            FastenerError::MissingLength { example, .. } => format!("write size and length: {example}"),
+            FastenerError::MissingLength { example, .. } => {
+                format!("write size and length: {example}")
+            }
             FastenerError::Length(e) => e.help(),
             FastenerError::Absurd { shortest, longest, .. } => {
                 let mm = |l: &Length| (l.value * 1e3).round();
@@ -151,7 +155,10 @@ impl Row for ScrewSize {
 
     fn new(p: PrintedScrew, units: Units, provenance: Provenance) -> Result<Self, Wrong> {
         if p.root >= p.diameter {
-            return Err(Wrong::new("root is not below diameter", "root is the diameter under the thread, about 0.65 to 0.8 D"));
+            return Err(Wrong::new(
+                "root is not below diameter",
+                "root is the diameter under the thread, about 0.65 to 0.8 D",
+            ));
         }
         match (p.kind, p.thread_of_length) {
             (ScrewKind::Wood, Some((part, whole))) if part > 0 && part <= whole => {}
@@ -262,7 +269,9 @@ impl Fasteners {
         let row = self.size(size, metric, kind)?;
         let Some(length) = length else {
             let example = match kind {
-                ScrewKind::Wood if row.name.ends_with("mm") => format!("\"{} x 60 mm\"", row.name.trim_end_matches(" mm")),
+                ScrewKind::Wood if row.name.ends_with("mm") => {
+                    format!("\"{} x 60 mm\"", row.name.trim_end_matches(" mm"))
+                }
                 ScrewKind::Wood => format!("\"{} x 2 in\"", row.name),
                 ScrewKind::Lag => format!("\"{} x 4 in\"", row.name.trim_end_matches(" in")),
             };
@@ -306,7 +315,9 @@ impl Fasteners {
     /// For a gauge or diameter that is only a number, the neighbours in the same numbering.
     fn nearest_number(&self, size: &str, kind: ScrewKind) -> Vec<String> {
         let digits = |t: &str| t.trim_matches(|c: char| !c.is_ascii_digit()).parse::<f64>().ok();
-        let Some(asked) = digits(size) else { return Vec::new() };
+        let Some(asked) = digits(size) else {
+            return Vec::new();
+        };
         let gauges = self.sizes.iter().filter(|r| r.kind == kind && r.name.starts_with('#'));
         let mut ranked: Vec<(f64, &str)> =
             gauges.filter_map(|r| digits(&r.name).map(|n| ((n - asked).abs(), r.name.as_str()))).collect();

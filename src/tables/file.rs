@@ -101,7 +101,9 @@ impl<'t> Document<'t> {
 
     /// Takes a section that is not rows; its default when absent.
     pub(crate) fn section<T: DeserializeOwned + Default>(&mut self, name: &str) -> T {
-        let Some(value) = self.rest.remove(name) else { return T::default() };
+        let Some(value) = self.rest.remove(name) else {
+            return T::default();
+        };
         T::deserialize(value.into_deserializer()).unwrap_or_else(|e| {
             self.errors.push(in_toml(e, &format!("see [{name}] in the tables this program comes with")));
             T::default()
@@ -110,11 +112,17 @@ impl<'t> Document<'t> {
 
     /// Takes all rows of one kind. A row whose key exists is refused unless it says it replaces it.
     pub(crate) fn add_to<R: Row>(&mut self, rows: &mut Vec<R>) {
-        let Some(value) = self.rest.remove(R::ARRAY) else { return };
+        let Some(value) = self.rest.remove(R::ARRAY) else {
+            return;
+        };
         let span = value.span();
         let DeValue::Array(array) = value.into_inner() else {
             let help = format!("write each row under [[{}]]", R::ARRAY);
-            self.errors.push(TableError { span: Some(span), message: format!("`{}` is not a list of rows", R::ARRAY), help });
+            self.errors.push(TableError {
+                span: Some(span),
+                message: format!("`{}` is not a list of rows", R::ARRAY),
+                help,
+            });
             return;
         };
         let mut places: HashMap<String, usize> = rows.iter().enumerate().map(|(i, r)| (r.key(), i)).collect();
@@ -161,7 +169,8 @@ impl<'t> Document<'t> {
         }
         let named = ["name", "grade"].iter().find_map(|n| table.get(*n)).map_or(span.clone(), Spanned::span);
         let help = format!("see the rows of [[{}]] in the tables this program comes with", R::ARRAY);
-        let own = Origin::deserialize(Spanned::new(span.clone(), common).into_deserializer()).map_err(|e| in_toml(e, &help))?;
+        let own = Origin::deserialize(Spanned::new(span.clone(), common).into_deserializer())
+            .map_err(|e| in_toml(e, &help))?;
         let printed = R::Printed::deserialize(Spanned::new(span.clone(), table).into_deserializer());
         let printed = printed.map_err(|e| in_toml(e, &help))?;
         let at = |wrong: Wrong| TableError { span: Some(named.clone()), message: wrong.message, help: wrong.help };
@@ -174,9 +183,8 @@ impl<'t> Document<'t> {
     /// What a row says of its origin, completed by the file's.
     fn origin(&self, own: Origin, has_units: bool) -> Result<(Provenance, Units), Wrong> {
         let meta = &self.meta;
-        let text = |own: Option<String>, meta: &Option<String>| {
-            own.or_else(|| meta.clone()).filter(|t| !t.trim().is_empty())
-        };
+        let text =
+            |own: Option<String>, meta: &Option<String>| own.or_else(|| meta.clone()).filter(|t| !t.trim().is_empty());
         let source = text(own.source, &meta.source);
         let locator = text(own.locator, &meta.locator);
         let edition = text(own.edition, &meta.edition);
@@ -213,7 +221,11 @@ impl<'t> Document<'t> {
                 Some(name) => format!("did you mean [[{name}]]?"),
                 None => format!("a table file may have {}", known.join(", ")),
             };
-            self.errors.push(TableError { span: Some(key.span()), message: format!("there is no table `{}`", key.get_ref()), help });
+            self.errors.push(TableError {
+                span: Some(key.span()),
+                message: format!("there is no table `{}`", key.get_ref()),
+                help,
+            });
         }
         self.errors.sort_by_key(|e| e.span.as_ref().map_or(0, |s| s.start));
         if self.errors.is_empty() { Ok(()) } else { Err(self.errors) }

@@ -240,29 +240,37 @@ impl Lumber {
             let spelled = self.species_spellings();
             let best = starts.map(|s| nearest(&s, spelled.iter().map(|(name, _)| *name)));
             let nearest = best.max_by_key(Vec::len).unwrap_or_default();
-            let nearest = nearest.iter().filter_map(|n| spelled.iter().find(|(s, _)| s == n).map(|(_, c)| (*c).to_owned()));
+            let nearest =
+                nearest.iter().filter_map(|n| spelled.iter().find(|(s, _)| s == n).map(|(_, c)| (*c).to_owned()));
             let mut canonical: Vec<String> = Vec::new();
-            nearest.for_each(|n| if !canonical.contains(&n) { canonical.push(n) });
+            nearest.for_each(|n| {
+                if !canonical.contains(&n) {
+                    canonical.push(n)
+                }
+            });
             return Err(NotFound { asked: text.to_owned(), missing: Missing::Species, nearest: canonical });
         };
         let own: Vec<&LumberRow> = self.rows.iter().filter(|r| r.species == species).collect();
         let asked = grade_words(grade.to_vec());
         for asked in std::iter::once(asked.clone()).chain(self.grade_spelled(&asked)) {
-            let whole: Vec<&LumberRow> = own.iter().filter(|r| grade_of(&r.grade) == asked).copied().collect();
-            if !whole.is_empty() {
-                return Ok(whole);
-            }
             // A row for `No.1/No.2` or `No.3 and Stud` is a row for each.
-            let part = |r: &&&LumberRow| r.grade.split('/').flat_map(|p| p.split(" and ")).any(|p| grade_of(p) == asked);
-            let parts: Vec<&LumberRow> = own.iter().filter(part).copied().collect();
-            if !parts.is_empty() {
-                return Ok(parts);
+            let names = |r: &LumberRow| {
+                grade_of(&r.grade) == asked
+                    || r.grade.split('/').flat_map(|p| p.split(" and ")).any(|p| grade_of(p) == asked)
+            };
+            let rows: Vec<&LumberRow> = own.iter().filter(|r| names(r)).copied().collect();
+            if !rows.is_empty() {
+                return Ok(rows);
             }
         }
         let asked = grade.join(" ");
         let mut near = nearest(&asked, own.iter().map(|r| r.grade.as_str()));
         if near.is_empty() {
-            own.iter().for_each(|r| if !near.contains(&r.grade) { near.push(r.grade.clone()) });
+            own.iter().for_each(|r| {
+                if !near.contains(&r.grade) {
+                    near.push(r.grade.clone())
+                }
+            });
         }
         let near = near.into_iter().map(|g| format!("{species} {g}")).collect();
         Err(NotFound { asked, missing: Missing::Grade { species: species.to_owned() }, nearest: near })

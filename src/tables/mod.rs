@@ -26,7 +26,7 @@ use fasteners::Fasteners;
 use file::Document;
 use lumber::Lumber;
 use mattresses::Mattresses;
-use names::{nearest, words};
+use names::{joined, nearest, words};
 use occupants::Occupants;
 use stock::Stock;
 
@@ -155,18 +155,17 @@ impl Tables {
     /// [`NotFound`] with the nearest names of all tables.
     pub fn entry(&self, name: &str) -> Result<Entry, NotFound> {
         let entries = self.entries();
-        let named = |canonical: &str| entries.iter().find(|e| e.name == canonical).cloned();
-        if let Some(entry) = entries.iter().find(|e| e.is_named(name)) {
-            return Ok(entry.clone());
-        }
-        let elsewhere = [
-            self.lumber().graded(name).ok().and_then(|rows| rows.first().map(|r| r.name())),
-            self.clear_wood().find(name).ok().map(|r| r.name.clone()),
-            self.stock().find(name).ok().map(|r| r.name.clone()),
-        ];
-        let own = elsewhere.into_iter().flatten().find_map(|canonical| named(&canonical));
+        let canonical = |name: &str| entries.iter().find(|e| joined(&e.name) == joined(name));
+        let graded = || self.lumber().graded(name).ok().and_then(|rows| canonical(&rows.first()?.name()));
+        let by_part = || self.clear_wood().find(name).ok().and_then(|r| canonical(&r.name));
+        let by_size = || self.stock().find(name).ok().and_then(|r| canonical(&r.name));
+        let listed = canonical(name)
+            .or_else(graded)
+            .or_else(|| entries.iter().find(|e| e.is_named(name)))
+            .or_else(by_part)
+            .or_else(by_size);
         let made = || self.fasteners().entry_of(name).or_else(|| self.occupants().entry_of(name));
-        own.or_else(made).ok_or_else(|| NotFound {
+        listed.cloned().or_else(made).ok_or_else(|| NotFound {
             asked: name.to_owned(),
             missing: Missing::Name("entry"),
             nearest: nearest(name, entries.iter().flat_map(|e| e.also.iter().chain([&e.name])).map(String::as_str)),

@@ -113,7 +113,9 @@ impl fmt::Display for NotFound {
             Missing::Choice(what) => write!(f, "`{asked}` fits more than one {what}"),
             Missing::Species => write!(f, "no species of graded lumber begins or ends `{asked}`"),
             Missing::Grade { species } => write!(f, "{species} has no grade `{asked}`"),
-            Missing::Size { name, size, .. } => write!(f, "{name} has no design values for a nominal {size}"),
+            Missing::Size { name, size, .. } => {
+                write!(f, "{name} has no design values for a nominal {size}")
+            }
         }
     }
 }

@@ -1,13 +1,18 @@
 //! Who is on the bed: body masses, stature, segments lying down, contact patches.
 
+mod contact;
+mod segment;
+
 use serde::Deserialize;
+
+pub use contact::{Contact, EdgeSitting, Group, Patch};
+pub use segment::{Body, Segment};
 
 use super::Table;
 use super::entry::Entry;
-use super::file::{Band, Document, Row, Units, Wrong, ratio};
+use super::file::{Document, Row, Units, Wrong};
 use super::names::{Missing, NotFound, hyphened, nearest};
-use crate::quantity::unit::newton_per_metre;
-use crate::quantity::{Length, LineLoad, Mass, Ratio, number};
+use crate::quantity::{Length, Mass, number};
 use crate::source::Provenance;
 
 /// The sex of a population.
@@ -91,7 +96,8 @@ impl Row for Population {
 
     fn new(p: PrintedPopulation, units: Units, provenance: Provenance) -> Result<Self, Wrong> {
         let band = (10.0, 700.0);
-        let printed = [(5.0, p.p05), (50.0, p.p50), (75.0, p.p75), (90.0, p.p90), (95.0, p.p95), (97.5, p.p975), (99.0, p.p99)];
+        let printed =
+            [(5.0, p.p05), (50.0, p.p50), (75.0, p.p75), (90.0, p.p90), (95.0, p.p95), (97.5, p.p975), (99.0, p.p99)];
         let mut percentiles = Vec::new();
         for (percentile, mass) in printed {
             if let Some(mass) = mass {
@@ -103,7 +109,10 @@ impl Row for Population {
         }
         let mass = p.mass.map(|m| units.mass("mass", m, band)).transpose()?;
         if mass.is_some() != percentiles.is_empty() {
-            return Err(Wrong::new("an occupant is either one mass or percentiles", "write mass, or p50, p95 and so on"));
+            return Err(Wrong::new(
+                "an occupant is either one mass or percentiles",
+                "write mass, or p50, p95 and so on",
+            ));
         }
         let name = hyphened(&p.name);
         Ok(Population { name, population: p.population, sex: p.sex, age: p.age, percentiles, mass, provenance })
@@ -157,200 +166,6 @@ impl Row for Stature {
 
     fn key(&self) -> String {
         format!("stature of {}", self.name)
-    }
-}
-
-/// Whose segments.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, Deserialize)]
-#[serde(rename_all = "lowercase")]
-pub enum Body {
-    /// A man's.
-    Man,
-    /// A woman's.
-    Woman,
-}
-
-/// A part of a body lying on its back, limbs in pairs.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Segment {
-    /// Whose.
-    pub body: Body,
-    /// Such as `thighs`.
-    pub name: String,
-    /// Where it begins, as a fraction of stature from the crown.
-    pub from: Ratio,
-    /// Where it ends.
-    pub to: Ratio,
-    /// Its share of body mass; a body's shares sum to 1.
-    pub mass: Ratio,
-    /// Contact width across the bed.
-    pub width: Length,
-    /// Where the row comes from.
-    pub provenance: Provenance,
-}
-
-#[derive(Deserialize)]
-#[serde(deny_unknown_fields)]
-pub(crate) struct PrintedSegment {
-    body: Body,
-    name: String,
-    from: f64,
-    to: f64,
-    mass: f64,
-    width: f64,
-}
-
-impl Row for Segment {
-    const ARRAY: &'static str = "segment";
-    type Printed = PrintedSegment;
-
-    fn new(p: PrintedSegment, units: Units, provenance: Provenance) -> Result<Self, Wrong> {
-        if p.from >= p.to {
-            return Err(Wrong::new("the segment ends before it begins", "from and to are fractions of stature from the crown"));
-        }
-        Ok(Segment {
-            body: p.body,
-            name: p.name,
-            from: ratio("from", p.from, (0.0, 1.0))?,
-            to: ratio("to", p.to, (0.0, 1.0))?,
-            mass: ratio("mass", p.mass, (0.005, 0.6))?,
-            width: units.length("width", p.width, (2.0, 40.0))?,
-            provenance,
-        })
-    }
-
-    fn key(&self) -> String {
-        format!("{} of a {:?}", self.name, self.body).to_lowercase()
-    }
-}
-
-/// The total mass of several adults.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Group {
-    /// How many.
-    pub adults: u32,
-    /// Median, 95th and 99th percentile of both sexes mixed.
-    pub mixed: [Mass; 3],
-    /// 95th percentile of men only.
-    pub men_95: Mass,
-    /// Where the row comes from.
-    pub provenance: Provenance,
-}
-
-#[derive(Deserialize)]
-#[serde(deny_unknown_fields)]
-pub(crate) struct PrintedGroup {
-    adults: u32,
-    p50: f64,
-    p95: f64,
-    p99: f64,
-    p95_men: f64,
-}
-
-impl Row for Group {
-    const ARRAY: &'static str = "group";
-    type Printed = PrintedGroup;
-
-    fn new(p: PrintedGroup, units: Units, provenance: Provenance) -> Result<Self, Wrong> {
-        let n = f64::from(p.adults);
-        let band: Band = (60.0 * n, 500.0 * n);
-        let mass = |printed| units.mass("group mass", printed, band);
-        Ok(Group { adults: p.adults, mixed: [mass(p.p50)?, mass(p.p95)?, mass(p.p99)?], men_95: mass(p.p95_men)?, provenance })
-    }
-
-    fn key(&self) -> String {
-        format!("{} adults", self.adults)
-    }
-}
-
-/// The shape a body part presses on the mattress.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub enum Contact {
-    /// Two sides.
-    Rectangle(Length, Length),
-    /// A round pad's diameter.
-    Disc(Length),
-}
-
-/// A contact patch: what presses, and with what share of the body's weight.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Patch {
-    /// Such as `standing on one foot`.
-    pub name: String,
-    /// Its shape.
-    pub contact: Contact,
-    /// Share of body weight.
-    pub share: Ratio,
-    /// Where the row comes from.
-    pub provenance: Provenance,
-}
-
-#[derive(Deserialize)]
-#[serde(deny_unknown_fields)]
-pub(crate) struct PrintedPatch {
-    name: String,
-    size: Option<(f64, f64)>,
-    diameter: Option<f64>,
-    share: f64,
-}
-
-impl Row for Patch {
-    const ARRAY: &'static str = "patch";
-    type Printed = PrintedPatch;
-
-    fn new(p: PrintedPatch, units: Units, provenance: Provenance) -> Result<Self, Wrong> {
-        let side = |name, printed| units.length(name, printed, (0.5, 40.0));
-        let contact = match (p.size, p.diameter) {
-            (Some((a, b)), None) => Contact::Rectangle(side("size", a)?, side("size", b)?),
-            (None, Some(d)) => Contact::Disc(side("diameter", d)?),
-            _ => return Err(Wrong::new("a patch has a size or a diameter", "write size = [380, 300] or diameter = 200")),
-        };
-        Ok(Patch { name: p.name, contact, share: ratio("share", p.share, (0.05, 1.0))?, provenance })
-    }
-
-    fn key(&self) -> String {
-        self.name.clone()
-    }
-}
-
-/// People in a row on one edge.
-#[derive(Clone, Debug, PartialEq)]
-pub struct EdgeSitting {
-    /// Width each, with room.
-    pub comfortable: Length,
-    /// Width each, packed.
-    pub packed: Length,
-    /// Weight per length of edge.
-    pub line_load: LineLoad,
-    /// Where the row comes from.
-    pub provenance: Provenance,
-}
-
-#[derive(Deserialize)]
-#[serde(deny_unknown_fields)]
-pub(crate) struct PrintedEdge {
-    comfortable: f64,
-    packed: f64,
-    line_load: f64,
-}
-
-impl Row for EdgeSitting {
-    const ARRAY: &'static str = "edge_sitting";
-    type Printed = PrintedEdge;
-
-    fn new(p: PrintedEdge, units: Units, provenance: Provenance) -> Result<Self, Wrong> {
-        let width = |name, printed| units.length(name, printed, (10.0, 40.0));
-        ratio("line_load", p.line_load, (0.2, 10.0))?;
-        Ok(EdgeSitting {
-            comfortable: width("comfortable", p.comfortable)?,
-            packed: width("packed", p.packed)?,
-            line_load: newton_per_metre(p.line_load * 1e3),
-            provenance,
-        })
-    }
-
-    fn key(&self) -> String {
-        "people in a row on an edge".into()
     }
 }
 
@@ -468,7 +283,7 @@ impl Occupants {
 }
 
 impl Table for Occupants {
-    const TEXT: &'static str = include_str!("../../tables/occupants.toml");
+    const TEXT: &'static str = include_str!("../../../tables/occupants.toml");
     const ARRAYS: &'static [&'static str] = &["occupant", "stature", "segment", "group", "patch", "edge_sitting"];
 
     fn add(&mut self, document: &mut Document<'_>) {
@@ -482,7 +297,8 @@ impl Table for Occupants {
 
     fn entries(&self) -> Vec<Entry> {
         let population = |p: &Population| {
-            let mut entry = Entry::new("occupants", &p.name, &p.provenance).text("who", &p.population).text("age", &p.age);
+            let mut entry =
+                Entry::new("occupants", &p.name, &p.provenance).text("who", &p.population).text("age", &p.age);
             for (percentile, mass) in &p.percentiles {
                 entry = entry.fact(preset_name(&p.name, *percentile), *mass);
             }
