@@ -9,31 +9,20 @@ use slatwright::statics::{Crossbeam, Line, Link, Load, Model, On, Placed, Respon
 type Outcome = Result<(), Box<dyn Error>>;
 
 fn read(name: &str) -> Result<Value, Box<dyn Error>> {
-    let path = Path::new(env!("CARGO_MANIFEST_DIR"))
-        .join("tests/data/peers")
-        .join(name);
+    let path = Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/data/peers").join(name);
     Ok(serde_json::from_str(&std::fs::read_to_string(path)?)?)
 }
 
 fn number(value: &Value) -> f64 {
-    value
-        .as_f64()
-        .unwrap_or_else(|| panic!("not a number: {value}"))
+    value.as_f64().unwrap_or_else(|| panic!("not a number: {value}"))
 }
 
 fn numbers(value: &Value) -> Vec<f64> {
-    value
-        .as_array()
-        .unwrap_or_else(|| panic!("not a list: {value}"))
-        .iter()
-        .map(number)
-        .collect()
+    value.as_array().unwrap_or_else(|| panic!("not a list: {value}")).iter().map(number).collect()
 }
 
 fn list(value: &Value) -> &[Value] {
-    value
-        .as_array()
-        .unwrap_or_else(|| panic!("not a list: {value}"))
+    value.as_array().unwrap_or_else(|| panic!("not a list: {value}"))
 }
 
 /// Nine printed digits: half a unit of the ninth, and 1e-9 for the arithmetic of both sides. A
@@ -44,43 +33,24 @@ fn nine_digits(what: &str, got: f64, expected: f64, largest: f64) {
     } else {
         0.5 * 10f64.powi(expected.abs().log10().floor() as i32 - 8) + 1e-9 * expected.abs()
     };
-    assert!(
-        (got - expected).abs() <= tolerance,
-        "{what}: {got} instead of {expected}"
-    );
+    assert!((got - expected).abs() <= tolerance, "{what}: {got} instead of {expected}");
 }
 
 #[test]
 fn one_span_with_and_without_shear_deformation() -> Outcome {
     let (problem, results) = (read("B1.json")?, read("results.json")?);
-    let mut loads: Vec<Load> = list(&problem["points"])
-        .iter()
-        .map(|p| Load::Point {
-            at: number(&p["x"]),
-            force: number(&p["P"]),
-        })
-        .collect();
+    let mut loads: Vec<Load> =
+        list(&problem["points"]).iter().map(|p| Load::Point { at: number(&p["x"]), force: number(&p["P"]) }).collect();
     for patch in list(&problem["udl"]) {
         let w = number(&patch["w"]);
         let (from, to) = (number(&patch["x1"]), number(&patch["x2"]));
-        loads.push(Load::Spread {
-            from,
-            to,
-            start: w,
-            end: w,
-        });
+        loads.push(Load::Spread { from, to, start: w, end: w });
     }
     let (length, section) = (number(&problem["L"]), &problem["section"]);
     let shear = number(&problem["kappa"]) * number(&problem["G"]) * number(&section["A"]);
     for (variant, kga) in [("euler_bernoulli", f64::INFINITY), ("timoshenko", shear)] {
         let ei = number(&problem["E"]) * number(&section["I"]);
-        let span = Span {
-            start: 0.0,
-            end: length,
-            supports: [0.0, length],
-            ei,
-            kga,
-        };
+        let span = Span { start: 0.0, end: length, supports: [0.0, length], ei, kga };
         let beam = span.under(&loads)?;
         let expected = &results["B1"][variant];
         let check = |name: &str, got: f64| nine_digits(name, got, number(&expected[name]), 0.0);
@@ -107,49 +77,21 @@ fn patch_moving_over_a_beam_on_five_springs() -> Outcome {
     let length = number(&problem["L"]);
     let springs = list(&problem["supports"])
         .iter()
-        .map(|s| Spring {
-            line: 0,
-            x: number(&s["x"]),
-            stiffness: number(&s["k"]),
-        })
+        .map(|s| Spring { line: 0, x: number(&s["x"]), stiffness: number(&s["k"]) })
         .collect();
-    let lines = vec![Line {
-        y: 0.0,
-        ei,
-        from: 0.0,
-        to: length,
-    }];
-    let grillage = Model {
-        lines,
-        springs,
-        ..Model::default()
-    }
-    .factor()?;
-    let (wide, w) = (
-        number(&problem["patch"]["length"]),
-        number(&problem["patch"]["w"]),
-    );
+    let lines = vec![Line { y: 0.0, ei, from: 0.0, to: length }];
+    let grillage = Model { lines, springs, ..Model::default() }.factor()?;
+    let (wide, w) = (number(&problem["patch"]["length"]), number(&problem["patch"]["w"]));
     let cases: Vec<[Placed; 1]> = numbers(&problem["patch_start"])
         .into_iter()
         .map(|from| {
-            let load = Load::Spread {
-                from,
-                to: (from + wide).min(length),
-                start: w,
-                end: w,
-            };
-            [Placed {
-                on: On::Line(0),
-                load,
-            }]
+            let load = Load::Spread { from, to: (from + wide).min(length), start: w, end: w };
+            [Placed { on: On::Line(0), load }]
         })
         .collect();
     let cases: Vec<&[Placed]> = cases.iter().map(|case| case.as_slice()).collect();
 
-    let (at, between) = (
-        numbers(&expected["stations_Mw"]),
-        numbers(&expected["stations_V"]),
-    );
+    let (at, between) = (numbers(&expected["stations_Mw"]), numbers(&expected["stations_V"]));
     let most = |n: usize| vec![f64::NEG_INFINITY; n];
     let mut high = [most(at.len()), most(between.len()), most(at.len()), most(5)];
     let mut low = high.clone();
@@ -173,23 +115,10 @@ fn patch_moving_over_a_beam_on_five_springs() -> Outcome {
     });
     for (kind, name) in ["M", "V", "w", "R"].into_iter().enumerate() {
         let largest = number(&expected["extremes"][format!("{name}_max")]);
-        let (maxima, minima) = (
-            numbers(&expected[format!("{name}_max")]),
-            numbers(&expected[format!("{name}_min")]),
-        );
+        let (maxima, minima) = (numbers(&expected[format!("{name}_max")]), numbers(&expected[format!("{name}_min")]));
         for i in 0..maxima.len() {
-            nine_digits(
-                &format!("{name} max at {i}"),
-                high[kind][i],
-                maxima[i],
-                largest,
-            );
-            nine_digits(
-                &format!("{name} min at {i}"),
-                -low[kind][i],
-                minima[i],
-                largest,
-            );
+            nine_digits(&format!("{name} max at {i}"), high[kind][i], maxima[i], largest);
+            nine_digits(&format!("{name} min at {i}"), -low[kind][i], minima[i], largest);
         }
     }
     Ok(())
@@ -214,49 +143,21 @@ impl Bed {
             rests_on: vec![0, 1],
             held_down: true,
         });
-        let cleats = [0.0, span].map(|y| Line {
-            y,
-            ei: cleat,
-            from: 0.0,
-            to: 2.0,
-        });
-        let at = |line| {
-            screws.iter().map(move |x| Spring {
-                line,
-                x: *x,
-                stiffness,
-            })
-        };
+        let cleats = [0.0, span].map(|y| Line { y, ei: cleat, from: 0.0, to: 2.0 });
+        let at = |line| screws.iter().map(move |x| Spring { line, x: *x, stiffness });
         let model = Model {
             lines: cleats.to_vec(),
             crossbeams: crossbeams.collect(),
             springs: at(0).chain(at(1)).collect(),
             links: Vec::new(),
         };
-        Bed {
-            model,
-            span,
-            slats: x.len(),
-            screws: screws.len(),
-        }
+        Bed { model, span, slats: x.len(), screws: screws.len() }
     }
 
     fn with_centre_beam(mut self, ei: f64, legs: &[f64], stiffness: f64) -> Self {
-        self.model.lines.push(Line {
-            y: self.span / 2.0,
-            ei,
-            from: 0.0,
-            to: 2.0,
-        });
-        self.model
-            .crossbeams
-            .iter_mut()
-            .for_each(|slat| slat.rests_on.push(2));
-        let legs = legs.iter().map(|x| Spring {
-            line: 2,
-            x: *x,
-            stiffness,
-        });
+        self.model.lines.push(Line { y: self.span / 2.0, ei, from: 0.0, to: 2.0 });
+        self.model.crossbeams.iter_mut().for_each(|slat| slat.rests_on.push(2));
+        let legs = legs.iter().map(|x| Spring { line: 2, x: *x, stiffness });
         self.model.springs.extend(legs);
         self
     }
@@ -265,16 +166,8 @@ impl Bed {
 fn cases(value: &Value) -> Vec<(String, Vec<Placed>)> {
     let placed = |row: &Value| {
         let row = numbers(row);
-        let load = Load::Spread {
-            from: row[1],
-            to: row[2],
-            start: row[3],
-            end: row[3],
-        };
-        Placed {
-            on: On::Crossbeam(row[0] as usize),
-            load,
-        }
+        let load = Load::Spread { from: row[1], to: row[2], start: row[3], end: row[3] };
+        Placed { on: On::Crossbeam(row[0] as usize), load }
     };
     list(value)
         .iter()
@@ -308,41 +201,16 @@ fn compare(bed: &Bed, response: &Response<'_>, expected: &Value) {
             nine_digits("screw", got, number(screw), force);
         }
         let (sagging, hogging) = response.line(cleat).extreme_moment();
-        nine_digits(
-            "M_cleat_max",
-            sagging.1,
-            number(&expected["M_cleat_max"][cleat]),
-            force,
-        );
-        nine_digits(
-            "M_cleat_min",
-            hogging.1,
-            number(&expected["M_cleat_min"][cleat]),
-            force,
-        );
+        nine_digits("M_cleat_max", sagging.1, number(&expected["M_cleat_max"][cleat]), force);
+        nine_digits("M_cleat_min", hogging.1, number(&expected["M_cleat_min"][cleat]), force);
     }
     if let Some(legs) = expected["leg"].as_array() {
         for (k, leg) in legs.iter().enumerate() {
-            nine_digits(
-                "leg",
-                response.spring_force(2 * bed.screws + k),
-                number(leg),
-                force,
-            );
+            nine_digits("leg", response.spring_force(2 * bed.screws + k), number(leg), force);
         }
         let (sagging, hogging) = response.line(2).extreme_moment();
-        nine_digits(
-            "M_centre_max",
-            sagging.1,
-            number(&expected["M_centre_max"]),
-            force,
-        );
-        nine_digits(
-            "M_centre_min",
-            hogging.1,
-            number(&expected["M_centre_min"]),
-            force,
-        );
+        nine_digits("M_centre_max", sagging.1, number(&expected["M_centre_max"]), force);
+        nine_digits("M_centre_min", hogging.1, number(&expected["M_centre_min"]), force);
     }
 }
 
@@ -374,9 +242,7 @@ fn check_bed(bed: &Bed, problem: &Value, expected: &Value) -> Outcome {
     let grillage = bed.model.factor()?;
     let cases = cases(&problem["cases"]);
     let loads: Vec<&[Placed]> = cases.iter().map(|(_, loads)| loads.as_slice()).collect();
-    let envelope = expected["max_over_cases"]
-        .as_object()
-        .ok_or("the file has no largest values")?;
+    let envelope = expected["max_over_cases"].as_object().ok_or("the file has no largest values")?;
     let mut governing = vec![f64::NAN; envelope.len()];
     let mut compared = 0;
     let mut work = grillage.workspace();
@@ -388,11 +254,7 @@ fn check_bed(bed: &Bed, problem: &Value, expected: &Value) -> Outcome {
         for (so_far, name) in governing.iter_mut().zip(envelope.keys()) {
             let value = largest(bed, response, name);
             let least = name.ends_with("min") || name.ends_with("hogging");
-            *so_far = if least {
-                so_far.min(value)
-            } else {
-                so_far.max(value)
-            };
+            *so_far = if least { so_far.min(value) } else { so_far.max(value) };
         }
     });
     assert_eq!(compared, 6, "stored positions");
@@ -469,9 +331,7 @@ fn sweep_over_slat_thickness_count_span_and_stiffness() -> Outcome {
                 *so_far = so_far.max(value);
             }
         });
-        for ((name, value), expected) in
-            columns.iter().zip(governing).zip(list(&design["expected"]))
-        {
+        for ((name, value), expected) in columns.iter().zip(governing).zip(list(&design["expected"])) {
             nine_digits(&format!("{name} of {design}"), value, number(expected), 0.0);
         }
     }
@@ -486,24 +346,11 @@ fn links_between_cleat_and_rail_act_like_springs_when_the_rail_is_rigid() -> Out
     let screws = std::mem::take(&mut bed.model.springs);
     for line in 0..2 {
         let Line { y, .. } = bed.model.lines[line];
-        bed.model.lines.push(Line {
-            y,
-            ei: 100.0,
-            from: 0.05,
-            to: 1.95,
-        });
+        bed.model.lines.push(Line { y, ei: 100.0, from: 0.05, to: 1.95 });
     }
     for Spring { line, x, stiffness } in screws {
-        bed.model.links.push(Link {
-            lines: [line, line + 2],
-            x,
-            stiffness,
-        });
-        bed.model.springs.push(Spring {
-            line: line + 2,
-            x,
-            stiffness: f64::INFINITY,
-        });
+        bed.model.links.push(Link { lines: [line, line + 2], x, stiffness });
+        bed.model.springs.push(Spring { line: line + 2, x, stiffness: f64::INFINITY });
     }
     let grillage = bed.model.factor()?;
     let mut work = grillage.workspace();

@@ -148,10 +148,8 @@ impl<const D: usize> Elimination<D> {
     fn step(&self) -> Option<(Step<D>, Block<D>)> {
         let inverse = Cholesky::new(self.zz)?.inverse();
         let back = self.given_up * inverse;
-        let step = Step {
-            yielding: back * self.given_up.transpose(),
-            carried: (self.next - back * self.zr).transpose(),
-        };
+        let step =
+            Step { yielding: back * self.given_up.transpose(), carried: (self.next - back * self.zr).transpose() };
         let left = self.rr - self.zr.transpose() * inverse * self.zr;
         Some((step, left))
     }
@@ -187,11 +185,7 @@ impl<const D: usize> Factors<D> {
         for station in 1..self.steps.len().min(blocks.len()) {
             let (before, after) = blocks.split_at_mut(station);
             let carried = &self.steps[station - 1].carried.data.0;
-            accumulate(
-                |row, column| carried[column][row],
-                &before[station - 1],
-                &mut after[0],
-            );
+            accumulate(|row, column| carried[column][row], &before[station - 1], &mut after[0]);
         }
         let mut next = [[0.0; N]; D];
         for (step, block) in self.steps.iter().zip(blocks).rev() {

@@ -64,15 +64,8 @@ impl Contacts {
         let (mut fewest, mut patience) = (count + 1, PATIENCE);
         for _ in 0..50 + 10 * count {
             let (gaps, reactions) = self.with_lifted(&lifted, held)?;
-            let wrong: Vec<usize> = (0..count)
-                .filter(|c| {
-                    if lifted[*c] {
-                        gaps[*c] < -gap
-                    } else {
-                        reactions[*c] < -force
-                    }
-                })
-                .collect();
+            let wrong: Vec<usize> =
+                (0..count).filter(|c| if lifted[*c] { gaps[*c] < -gap } else { reactions[*c] < -force }).collect();
             let Some(first) = wrong.first() else {
                 return Ok(gaps.iter().map(|g| g.max(0.0)).collect());
             };
@@ -95,34 +88,20 @@ impl Contacts {
     /// it waits for another to close.
     fn exchange(&self, lifted: &mut [bool], contact: usize) {
         let beam = self.at[contact].0;
-        let pressing = self
-            .at
-            .iter()
-            .zip(&*lifted)
-            .filter(|((of, _), up)| *of == beam && !**up)
-            .count();
+        let pressing = self.at.iter().zip(&*lifted).filter(|((of, _), up)| *of == beam && !**up).count();
         if lifted[contact] || pressing > 2 {
             lifted[contact] = !lifted[contact];
         }
     }
 
     /// Gaps and reactions when exactly the `lifted` contacts are open.
-    fn with_lifted(
-        &self,
-        lifted: &[bool],
-        held: &DVector<f64>,
-    ) -> Result<(DVector<f64>, DVector<f64>), StaticsError> {
+    fn with_lifted(&self, lifted: &[bool], held: &DVector<f64>) -> Result<(DVector<f64>, DVector<f64>), StaticsError> {
         let open: Vec<usize> = (0..lifted.len()).filter(|c| lifted[*c]).collect();
         let mut gaps = DVector::zeros(lifted.len());
         if !open.is_empty() {
-            let matrix = DMatrix::from_fn(open.len(), open.len(), |i, j| {
-                self.stiffness[(open[i], open[j])]
-            });
+            let matrix = DMatrix::from_fn(open.len(), open.len(), |i, j| self.stiffness[(open[i], open[j])]);
             let wanted = DVector::from_fn(open.len(), |i, _| -held[open[i]]);
-            let solved = matrix
-                .cholesky()
-                .ok_or(StaticsError::Unsettled)?
-                .solve(&wanted);
+            let solved = matrix.cholesky().ok_or(StaticsError::Unsettled)?.solve(&wanted);
             for (contact, gap) in open.iter().zip(solved.iter()) {
                 gaps[*contact] = *gap;
             }
@@ -133,8 +112,7 @@ impl Contacts {
 }
 
 fn reactions(response: &Response<'_>, at: &[(usize, usize)]) -> impl Iterator<Item = f64> {
-    at.iter()
-        .map(|&(beam, support)| response.reactions(beam, &response.settlement(beam))[support])
+    at.iter().map(|&(beam, support)| response.reactions(beam, &response.settlement(beam))[support])
 }
 
 impl Grillage {
@@ -170,10 +148,7 @@ impl Grillage {
         self.run::<1>(&[loads], &mut work.state, &[]);
         let contacts = self.contacts.get_or_init(|| Contacts::new(self));
         let count = contacts.at.len();
-        let held = DVector::from_iterator(
-            count,
-            reactions(&Response::new(self, &*work, 0), &contacts.at),
-        );
+        let held = DVector::from_iterator(count, reactions(&Response::new(self, &*work, 0), &contacts.at));
         let size = loads.iter().map(|p| p.load.force().abs()).sum::<f64>();
         if held.iter().all(|r| *r >= -ROUNDING * size) {
             return Ok(());
@@ -192,8 +167,7 @@ impl Grillage {
             }
             let loads = work.grouped.on(i);
             let size: f64 = loads.iter().map(|load| load.force().abs()).sum();
-            let [left, right] =
-                super::span::lever_reactions(loads, beam.at[0], beam.at[beam.count - 1]);
+            let [left, right] = super::span::lever_reactions(loads, beam.at[0], beam.at[beam.count - 1]);
             if left.min(right) < -ROUNDING * size {
                 return Err(StaticsError::Tips { crossbeam: i });
             }
@@ -207,17 +181,8 @@ impl Grillage {
             let (Some(first), Some(k)) = (beam.first_contact, beam.redundant) else {
                 continue;
             };
-            for (support, row) in self.redundants[k]
-                .stiffness
-                .iter()
-                .take(beam.count)
-                .enumerate()
-            {
-                let pushed: f64 = row
-                    .iter()
-                    .zip(&gaps[first..first + beam.count])
-                    .map(|(k, g)| k * g)
-                    .sum();
+            for (support, row) in self.redundants[k].stiffness.iter().take(beam.count).enumerate() {
+                let pushed: f64 = row.iter().zip(&gaps[first..first + beam.count]).map(|(k, g)| k * g).sum();
                 down[self.node_under(beam, support)] += pushed;
             }
         }
@@ -230,17 +195,8 @@ mod tests {
     use crate::statics::{Crossbeam, Line, Load, Model, On, Spring};
 
     fn loose_slat() -> Model {
-        let line = |y| Line {
-            y,
-            ei: 1000.0,
-            from: 0.0,
-            to: 1.0,
-        };
-        let spring = |line, x| Spring {
-            line,
-            x,
-            stiffness: f64::INFINITY,
-        };
+        let line = |y| Line { y, ei: 1000.0, from: 0.0, to: 1.0 };
+        let spring = |line, x| Spring { line, x, stiffness: f64::INFINITY };
         Model {
             lines: [0.0, 0.5, 1.0].map(line).to_vec(),
             crossbeams: vec![Crossbeam {
@@ -252,9 +208,7 @@ mod tests {
                 rests_on: vec![0, 1, 2],
                 held_down: false,
             }],
-            springs: (0..3)
-                .flat_map(|l| [spring(l, 0.0), spring(l, 1.0)])
-                .collect(),
+            springs: (0..3).flat_map(|l| [spring(l, 0.0), spring(l, 1.0)]).collect(),
             links: vec![],
         }
     }
@@ -263,24 +217,11 @@ mod tests {
     fn a_loose_slat_tips_when_loaded_beyond_its_last_support() -> Result<(), StaticsError> {
         let grillage = loose_slat().factor()?;
         let mut work = grillage.workspace();
-        let at = |at| {
-            [Placed {
-                on: On::Crossbeam(0),
-                load: Load::Point { at, force: 100.0 },
-            }]
-        };
+        let at = |at| [Placed { on: On::Crossbeam(0), load: Load::Point { at, force: 100.0 } }];
         let tipped = grillage.solve_lifting(&[], &at(1.1), &mut work).map(|_| ());
         assert_eq!(tipped, Err(StaticsError::Tips { crossbeam: 0 }));
-        let dead = Load::Spread {
-            from: 0.0,
-            to: 1.2,
-            start: 200.0,
-            end: 200.0,
-        };
-        let dead = [Placed {
-            on: On::Crossbeam(0),
-            load: dead,
-        }];
+        let dead = Load::Spread { from: 0.0, to: 1.2, start: 200.0, end: 200.0 };
+        let dead = [Placed { on: On::Crossbeam(0), load: dead }];
         assert!(grillage.solve_lifting(&dead, &at(1.1), &mut work).is_ok());
         Ok(())
     }

@@ -57,34 +57,16 @@ impl Condensed {
         for (k, slot) in order[..count].iter_mut().enumerate() {
             *slot = k;
         }
-        order[..count].sort_unstable_by(|a, b| {
-            lines[beam.rests_on[*a]]
-                .y
-                .total_cmp(&lines[beam.rests_on[*b]].y)
-        });
+        order[..count].sort_unstable_by(|a, b| lines[beam.rests_on[*a]].y.total_cmp(&lines[beam.rests_on[*b]].y));
         let (mut under, mut at, mut place) = ([0; MOST_LINES], [0.0; MOST_LINES], [0; MOST_LINES]);
         for (support, &k) in order[..count].iter().enumerate() {
             under[support] = beam.rests_on[k];
             at[support] = lines[under[support]].y;
             place[k] = support;
         }
-        let span = Span {
-            start: beam.start,
-            end: beam.end,
-            supports: [at[0], at[count - 1]],
-            ei: beam.ei,
-            kga: beam.kga,
-        };
-        Condensed {
-            span,
-            station,
-            count,
-            lines: under,
-            at,
-            place,
-            redundant: None,
-            first_contact: None,
-        }
+        let span =
+            Span { start: beam.start, end: beam.end, supports: [at[0], at[count - 1]], ei: beam.ei, kga: beam.kga };
+        Condensed { span, station, count, lines: under, at, place, redundant: None, first_contact: None }
     }
 
     /// Reactions with all supports held, left to right.
@@ -102,12 +84,7 @@ impl Condensed {
     }
 
     /// The crossbeam with known reactions, its outer supports at the given deflections.
-    pub(super) fn bent<'a>(
-        &self,
-        loads: &'a [Load],
-        reactions: &PerSupport,
-        settlement: [f64; 2],
-    ) -> Loaded<'a> {
+    pub(super) fn bent<'a>(&self, loads: &'a [Load], reactions: &PerSupport, settlement: [f64; 2]) -> Loaded<'a> {
         let mut supports = [(0.0, 0.0); MOST_LINES];
         for (support, (at, reaction)) in supports.iter_mut().zip(self.at.iter().zip(reactions)) {
             *support = (*at, *reaction);
@@ -131,19 +108,14 @@ impl Redundant {
     pub(super) fn new(beam: &Condensed) -> Option<Self> {
         let (span, at, count) = (beam.span, beam.at, beam.count);
         let inner = count - 2;
-        let units: [[Load; 1]; INNER] = std::array::from_fn(|j| {
-            [Load::Point {
-                at: at[(j + 1).min(count - 1)],
-                force: 1.0,
-            }]
-        });
+        let units: [[Load; 1]; INNER] =
+            std::array::from_fn(|j| [Load::Point { at: at[(j + 1).min(count - 1)], force: 1.0 }]);
         let lines = units.each_ref().map(|unit| span.hold(unit, [0.0; 2]));
         // Beyond the inner supports the matrix is padded with ones.
-        let flexibility =
-            SMatrix::<f64, INNER, INNER>::from_fn(|i, j| match (i < inner, j < inner) {
-                (true, true) => lines[j].deflection(at[i + 1]),
-                _ => f64::from(u8::from(i == j)),
-            });
+        let flexibility = SMatrix::<f64, INNER, INNER>::from_fn(|i, j| match (i < inner, j < inner) {
+            (true, true) => lines[j].deflection(at[i + 1]),
+            _ => f64::from(u8::from(i == j)),
+        });
         let stiffness = flexibility.cholesky()?.inverse();
         let lever = |y: f64| (y - at[0]) / (at[count - 1] - at[0]);
 
@@ -179,13 +151,7 @@ impl Redundant {
             _ => 0.0,
         });
         let condensed = leaves.transpose() * stiffness * leaves;
-        Some(Redundant {
-            span,
-            at,
-            count,
-            stretches,
-            stiffness: condensed.transpose().into(),
-        })
+        Some(Redundant { span, at, count, stretches, stiffness: condensed.transpose().into() })
     }
 
     /// Whether this is the same beam on the same supports, so that it may be shared.
@@ -197,16 +163,8 @@ impl Redundant {
         for load in loads {
             let (from, to) = load.extent();
             for stretch in 0..=self.count {
-                let low = if stretch == 0 {
-                    f64::NEG_INFINITY
-                } else {
-                    self.at[stretch - 1]
-                };
-                let high = if stretch == self.count {
-                    f64::INFINITY
-                } else {
-                    self.at[stretch]
-                };
+                let low = if stretch == 0 { f64::NEG_INFINITY } else { self.at[stretch - 1] };
+                let high = if stretch == self.count { f64::INFINITY } else { self.at[stretch] };
                 if to < low || from >= high {
                     continue;
                 }
@@ -215,10 +173,7 @@ impl Redundant {
                 };
                 let part = part.resultant();
                 let t = part.at - self.at[stretch.saturating_sub(1)];
-                for (reaction, [c0, c1, c2, c3]) in reactions
-                    .iter_mut()
-                    .zip(&self.stretches[stretch])
-                    .take(self.count)
+                for (reaction, [c0, c1, c2, c3]) in reactions.iter_mut().zip(&self.stretches[stretch]).take(self.count)
                 {
                     *reaction += part.against([
                         c0 + t * (c1 + t * (c2 / 2.0 + t * c3 / 6.0)),
@@ -247,10 +202,5 @@ impl Redundant {
 fn unit_line(line: &Loaded<'_>, y: f64, right: bool) -> [f64; 4] {
     let (before, after) = line.shear(y);
     let shear = if right { after } else { before };
-    [
-        line.deflection(y),
-        line.rotation(y) + shear / line.kga,
-        -line.moment(y) / line.ei,
-        -shear / line.ei,
-    ]
+    [line.deflection(y), line.rotation(y) + shear / line.kga, -line.moment(y) / line.ei, -shear / line.ei]
 }

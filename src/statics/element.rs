@@ -17,11 +17,7 @@ pub(super) struct Stiffness {
 
 impl Stiffness {
     pub(super) fn of(ei: f64, length: f64) -> Self {
-        let (a, b, c) = (
-            12.0 * ei / length.powi(3),
-            6.0 * ei / length.powi(2),
-            2.0 * ei / length,
-        );
+        let (a, b, c) = (12.0 * ei / length.powi(3), 6.0 * ei / length.powi(2), 2.0 * ei / length);
         Stiffness {
             near: Matrix2::new(a, b, b, 2.0 * c),
             across: Matrix2::new(-a, b, -b, c),
@@ -42,30 +38,10 @@ pub(super) fn fixed_end(load: &Load, from: f64, length: f64) -> [f64; 4] {
     let (t, h) = ((part.at - from) / length, length);
     // Hermite's cubics and their derivatives with respect to x at the middle of the load.
     let shapes = [
-        [
-            1.0 - t * t * (3.0 - 2.0 * t),
-            6.0 * t * (t - 1.0),
-            12.0 * t - 6.0,
-            12.0,
-        ],
-        [
-            h * t * (1.0 - t) * (1.0 - t),
-            h * (1.0 - t * (4.0 - 3.0 * t)),
-            h * (6.0 * t - 4.0),
-            6.0 * h,
-        ],
-        [
-            t * t * (3.0 - 2.0 * t),
-            6.0 * t * (1.0 - t),
-            6.0 - 12.0 * t,
-            -12.0,
-        ],
-        [
-            h * t * t * (t - 1.0),
-            h * t * (3.0 * t - 2.0),
-            h * (6.0 * t - 2.0),
-            6.0 * h,
-        ],
+        [1.0 - t * t * (3.0 - 2.0 * t), 6.0 * t * (t - 1.0), 12.0 * t - 6.0, 12.0],
+        [h * t * (1.0 - t) * (1.0 - t), h * (1.0 - t * (4.0 - 3.0 * t)), h * (6.0 * t - 4.0), 6.0 * h],
+        [t * t * (3.0 - 2.0 * t), 6.0 * t * (1.0 - t), 6.0 - 12.0 * t, -12.0],
+        [h * t * t * (t - 1.0), h * t * (3.0 * t - 2.0), h * (6.0 * t - 2.0), 6.0 * h],
     ];
     shapes.map(|[n, n1, n2, n3]| part.against([n, n1 / h, n2 / (h * h), n3 / (h * h * h)]))
 }

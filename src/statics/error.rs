@@ -117,26 +117,16 @@ impl fmt::Display for StaticsError {
             }
             StaticsError::TooFewSupports { part } => write!(f, "{part} needs two different lines"),
             StaticsError::Lines { count } => {
-                write!(
-                    f,
-                    "{count} lines given, 1 to {} can be solved",
-                    super::MOST_LINES
-                )
+                write!(f, "{count} lines given, 1 to {} can be solved", super::MOST_LINES)
             }
             StaticsError::Floats { line } => {
-                write!(
-                    f,
-                    "line {line} floats: it can move or turn without resistance"
-                )
+                write!(f, "line {line} floats: it can move or turn without resistance")
             }
             StaticsError::IllConditioned { x } => {
                 write!(f, "stiffnesses near x = {x} m differ too much to be solved")
             }
             StaticsError::Tips { crossbeam } => {
-                write!(
-                    f,
-                    "crossbeam {crossbeam} tips: its loads lie beyond its supports"
-                )
+                write!(f, "crossbeam {crossbeam} tips: its loads lie beyond its supports")
             }
             StaticsError::Unsettled => f.write_str("the lifting contacts did not settle"),
         }
@@ -147,26 +137,13 @@ impl std::error::Error for StaticsError {}
 
 /// `Ok` when the number is finite.
 pub(super) fn finite(part: Part, quantity: &'static str, value: f64) -> Result<(), StaticsError> {
-    if value.is_finite() {
-        Ok(())
-    } else {
-        Err(StaticsError::NotFinite { part, quantity })
-    }
+    if value.is_finite() { Ok(()) } else { Err(StaticsError::NotFinite { part, quantity }) }
 }
 
 /// `Ok` when the number is finite, or plus infinity where `rigid` allows it, and above zero.
-pub(super) fn positive(
-    part: Part,
-    quantity: &'static str,
-    value: f64,
-    rigid: bool,
-) -> Result<(), StaticsError> {
+pub(super) fn positive(part: Part, quantity: &'static str, value: f64, rigid: bool) -> Result<(), StaticsError> {
     if !(rigid && value == f64::INFINITY) {
         finite(part, quantity, value)?;
     }
-    if value > 0.0 {
-        Ok(())
-    } else {
-        Err(StaticsError::NotPositive { part, quantity })
-    }
+    if value > 0.0 { Ok(()) } else { Err(StaticsError::NotPositive { part, quantity }) }
 }

@@ -120,32 +120,21 @@ impl Model {
         let mut chain_of: Vec<usize> = (0..self.lines.len()).collect();
         let mut join = |a: usize, b: usize| {
             let (keep, drop) = (chain_of[a].min(chain_of[b]), chain_of[a].max(chain_of[b]));
-            chain_of
-                .iter_mut()
-                .filter(|c| **c == drop)
-                .for_each(|c| *c = keep);
+            chain_of.iter_mut().filter(|c| **c == drop).for_each(|c| *c = keep);
         };
-        self.links
-            .iter()
-            .for_each(|link| join(link.lines[0], link.lines[1]));
+        self.links.iter().for_each(|link| join(link.lines[0], link.lines[1]));
         for beam in self.crossbeams.iter().filter(|c| c.rests_on.len() > 2) {
-            beam.rests_on
-                .windows(2)
-                .for_each(|pair| join(pair[0], pair[1]));
+            beam.rests_on.windows(2).for_each(|pair| join(pair[0], pair[1]));
         }
         let mut names = chain_of.clone();
         names.sort_unstable();
         names.dedup();
-        chain_of
-            .iter_mut()
-            .for_each(|c| *c = names.partition_point(|name| name < c));
+        chain_of.iter_mut().for_each(|c| *c = names.partition_point(|name| name < c));
         (chain_of, names.len())
     }
 
     fn tracks(&self, stations: &[f64], chain_of: &[usize], count: usize) -> Vec<Track> {
-        let widths: Vec<usize> = (0..count)
-            .map(|c| chain_of.iter().filter(|of| **of == c).count())
-            .collect();
+        let widths: Vec<usize> = (0..count).map(|c| chain_of.iter().filter(|of| **of == c).count()).collect();
         self.lines
             .iter()
             .enumerate()
@@ -175,11 +164,7 @@ impl Grillage {
             let mut condensed = Condensed::new(beam, &model.lines, station);
             if condensed.count > 2 {
                 // Slats are mostly alike: one analysis serves all that follow each other.
-                if !self
-                    .redundants
-                    .last()
-                    .is_some_and(|last| last.serves(&condensed))
-                {
+                if !self.redundants.last().is_some_and(|last| last.serves(&condensed)) {
                     let ill = StaticsError::IllConditioned { x: beam.x };
                     self.redundants.push(Redundant::new(&condensed).ok_or(ill)?);
                 }
@@ -204,17 +189,11 @@ impl Grillage {
         rigid.sort_unstable();
         self.rigid = rigid
             .chunk_by(|a, b| a == b)
-            .map(|same| Rigid {
-                line: same[0].0,
-                station: same[0].1,
-                share: same.len() as f64,
-            })
+            .map(|same| Rigid { line: same[0].0, station: same[0].1, share: same.len() as f64 })
             .collect();
         for spring in &model.springs {
             let station = station_of(&self.stations, spring.x);
-            let held = self
-                .rigid
-                .binary_search_by_key(&(spring.line, station), |r| (r.line, r.station));
+            let held = self.rigid.binary_search_by_key(&(spring.line, station), |r| (r.line, r.station));
             self.springs.push(match held {
                 Ok(k) if spring.stiffness == f64::INFINITY => Ground::Rigid(k),
                 _ => Ground::Elastic(self.tracks[spring.line].node(station), spring.stiffness),
@@ -228,27 +207,15 @@ impl Grillage {
     }
 
     fn factor_chain(&mut self, chain_of: &[usize], chain: usize) -> Result<(), StaticsError> {
-        let members: Vec<usize> = (0..self.tracks.len())
-            .filter(|line| chain_of[*line] == chain)
-            .collect();
-        let reaches: Vec<Reach> = members
-            .iter()
-            .map(|line| self.tracks[*line].reach)
-            .collect();
-        let Track {
-            base: first, width, ..
-        } = self.tracks[members[0]];
+        let members: Vec<usize> = (0..self.tracks.len()).filter(|line| chain_of[*line] == chain).collect();
+        let reaches: Vec<Reach> = members.iter().map(|line| self.tracks[*line].reach).collect();
+        let Track { base: first, width, .. } = self.tracks[members[0]];
         let end = first + width * self.stations.len();
         let mut ties = Vec::with_capacity(self.springs.len() + 4 * self.links.len());
         let mut tie = |a: usize, b: usize, stiffness: f64| {
             if (first..end).contains(&a) && (first..end).contains(&b) {
                 let (row, column) = ((a - first) % width, (b - first) % width);
-                ties.push(Tie {
-                    station: (a - first) / width,
-                    row,
-                    column,
-                    stiffness,
-                });
+                ties.push(Tie { station: (a - first) / width, row, column, stiffness });
             }
         };
         for spring in &self.springs {
@@ -266,41 +233,20 @@ impl Grillage {
             let Some(redundant) = beam.redundant else {
                 continue;
             };
-            for (i, row) in self.redundants[redundant]
-                .stiffness
-                .iter()
-                .take(beam.count)
-                .enumerate()
-            {
+            for (i, row) in self.redundants[redundant].stiffness.iter().take(beam.count).enumerate() {
                 for (j, stiffness) in row.iter().take(beam.count).enumerate() {
-                    tie(
-                        self.node_under(beam, i),
-                        self.node_under(beam, j),
-                        *stiffness,
-                    );
+                    tie(self.node_under(beam, i), self.node_under(beam, j), *stiffness);
                 }
             }
         }
         ties.sort_by_key(|t| t.station);
         let mut rigid: Vec<(usize, usize)> = Vec::new();
         for (local, line) in members.iter().enumerate() {
-            rigid.extend(
-                self.rigid
-                    .iter()
-                    .filter(|r| r.line == *line)
-                    .map(|r| (r.station, local)),
-            );
+            rigid.extend(self.rigid.iter().filter(|r| r.line == *line).map(|r| (r.station, local)));
         }
         rigid.sort_unstable();
-        let chain = Chain {
-            stations: &self.stations,
-            lines: &reaches,
-            ties: &ties,
-            rigid: &rigid,
-        };
-        let factored = factor(&chain).map_err(|station| StaticsError::IllConditioned {
-            x: self.stations[station],
-        })?;
+        let chain = Chain { stations: &self.stations, lines: &reaches, ties: &ties, rigid: &rigid };
+        let factored = factor(&chain).map_err(|station| StaticsError::IllConditioned { x: self.stations[station] })?;
         self.chains.push((first, end, factored));
         Ok(())
     }
@@ -329,25 +275,17 @@ impl Grillage {
     pub fn admit(&self, loads: &[Placed]) -> Result<(), StaticsError> {
         for (i, placed) in loads.iter().enumerate() {
             let (ends, beam) = match placed.on {
-                On::Crossbeam(k) => (
-                    self.crossbeams.get(k).map(|c| (c.span.start, c.span.end)),
-                    Part::Crossbeam(k),
-                ),
+                On::Crossbeam(k) => (self.crossbeams.get(k).map(|c| (c.span.start, c.span.end)), Part::Crossbeam(k)),
                 On::Line(k) => (self.tracks.get(k).map(|t| self.ends(t)), Part::Line(k)),
             };
             let part = Part::Load(i);
-            placed
-                .load
-                .admit(i, beam, ends.ok_or(StaticsError::Missing { part, beam })?)?;
+            placed.load.admit(i, beam, ends.ok_or(StaticsError::Missing { part, beam })?)?;
         }
         Ok(())
     }
 
     fn ends(&self, track: &Track) -> (f64, f64) {
-        (
-            self.stations[track.reach.first],
-            self.stations[track.reach.last],
-        )
+        (self.stations[track.reach.first], self.stations[track.reach.last])
     }
 
     /// Solves one load case; supports and crossbeams act both ways.
@@ -361,12 +299,7 @@ impl Grillage {
     }
 
     /// Solves many load cases, several at a time, and hands over each in order.
-    pub fn solve_each(
-        &self,
-        cases: &[&[Placed]],
-        work: &mut Workspace,
-        each: &mut dyn FnMut(usize, &Response<'_>),
-    ) {
+    pub fn solve_each(&self, cases: &[&[Placed]], work: &mut Workspace, each: &mut dyn FnMut(usize, &Response<'_>)) {
         work.gaps.clear();
         for (batch, cases) in cases.chunks(8).enumerate() {
             match cases.len() {
@@ -433,12 +366,7 @@ impl Grillage {
             }
         }
         // No beam carries this load: poison the case rather than lose the load.
-        state
-            .shear
-            .iter_mut()
-            .skip(lane)
-            .step_by(lanes)
-            .for_each(|force| *force = f64::NAN);
+        state.shear.iter_mut().skip(lane).step_by(lanes).for_each(|force| *force = f64::NAN);
     }
 
     fn place_on_line(&self, track: &Track, load: &Load, lane: usize, state: &mut State) {
@@ -449,11 +377,7 @@ impl Grillage {
             // Rounding may put it a hair beyond the end; exactly at a station it is a nodal force.
             let at = at.clamp(self.stations[first], self.stations[last]);
             let station = self.element_at(track, at);
-            let exact = if at == self.stations[last] {
-                last
-            } else {
-                station
-            };
+            let exact = if at == self.stations[last] { last } else { station };
             if at == self.stations[exact] {
                 state.shear[track.node(exact) * lanes + lane] += force;
                 return;
@@ -468,12 +392,9 @@ impl Grillage {
                 let actions = fixed_end(&part, low, high - low);
                 let part = part.resultant();
                 let index = node * lanes + lane;
-                for (sum, value) in state.element.iter_mut().zip([
-                    part.force,
-                    part.moment_about(high),
-                    actions[0],
-                    actions[1],
-                ]) {
+                for (sum, value) in
+                    state.element.iter_mut().zip([part.force, part.moment_about(high), actions[0], actions[1]])
+                {
                     sum[index] += value;
                 }
                 for (k, action) in actions.iter().enumerate() {

@@ -73,22 +73,19 @@ impl<'w> LineResponse<'w> {
     /// Deflection at the `i`-th station of the line, m.
     #[inline]
     pub fn deflection_at(&self, i: usize) -> f64 {
-        self.response
-            .pick(&self.response.state.moved, 2 * self.node(i))
+        self.response.pick(&self.response.state.moved, 2 * self.node(i))
     }
 
     /// Rotation at the `i`-th station, rad.
     #[inline]
     pub fn rotation_at(&self, i: usize) -> f64 {
-        self.response
-            .pick(&self.response.state.moved, 2 * self.node(i) + 1)
+        self.response.pick(&self.response.state.moved, 2 * self.node(i) + 1)
     }
 
     /// Bending moment at the `i`-th station, N m.
     #[inline]
     pub fn moment_at(&self, i: usize) -> f64 {
-        self.response
-            .pick(&self.response.state.moment, self.node(i))
+        self.response.pick(&self.response.state.moment, self.node(i))
     }
 
     /// Shear force just right of the `i`-th station, N.
@@ -105,11 +102,7 @@ impl<'w> LineResponse<'w> {
         }
         let state = self.response.state;
         let before = self.shear_right_of(i - 1);
-        if state.on_lines {
-            before - self.response.pick(&state.element[0], self.node(i - 1))
-        } else {
-            before
-        }
+        if state.on_lines { before - self.response.pick(&state.element[0], self.node(i - 1)) } else { before }
     }
 
     /// The `i`-th station.
@@ -216,8 +209,7 @@ impl<'w> LineResponse<'w> {
             if self.loads.is_empty() {
                 range.widen(self.x_at(i + 1), self.moment_at(i + 1));
             } else {
-                self.pieces(i)
-                    .for_each(|piece| piece.widen_moment(&mut range));
+                self.pieces(i).for_each(|piece| piece.widen_moment(&mut range));
             }
         }
         range.extremes()
@@ -227,8 +219,7 @@ impl<'w> LineResponse<'w> {
     pub fn extreme_shear(&self) -> (f64, f64) {
         let mut range = Range::at(self.x_at(0), self.shear_right_of(0));
         for i in 0..self.len() - 1 {
-            self.pieces(i)
-                .for_each(|piece| piece.widen_shear(&mut range));
+            self.pieces(i).for_each(|piece| piece.widen_shear(&mut range));
         }
         range.farthest()
     }
@@ -243,8 +234,7 @@ impl<'w> LineResponse<'w> {
                 ei: self.track.reach.ei,
                 kga: f64::INFINITY,
             };
-            self.pieces(i)
-                .for_each(|piece| course.widen_deflection(&piece, &mut range));
+            self.pieces(i).for_each(|piece| course.widen_deflection(&piece, &mut range));
         }
         range.extremes()
     }

@@ -76,19 +76,8 @@ impl Load {
     #[inline]
     pub(super) fn resultant(&self) -> Resultant {
         match *self {
-            Load::Point { at, force } => Resultant {
-                at,
-                force,
-                first: 0.0,
-                second: 0.0,
-                third: 0.0,
-            },
-            Load::Spread {
-                from,
-                to,
-                start,
-                end,
-            } => {
+            Load::Point { at, force } => Resultant { at, force, first: 0.0, second: 0.0, third: 0.0 },
+            Load::Spread { from, to, start, end } => {
                 let half = 0.5 * (to - from);
                 let (sum, rise, square) = (start + end, end - start, half * half);
                 Resultant {
@@ -107,12 +96,7 @@ impl Load {
     pub(super) fn within(&self, low: f64, high: f64) -> Option<Load> {
         match *self {
             Load::Point { at, .. } => (low <= at && at < high).then_some(*self),
-            Load::Spread {
-                from,
-                to,
-                start,
-                end,
-            } => {
+            Load::Spread { from, to, start, end } => {
                 if low <= from && to <= high {
                     return Some(*self);
                 }
@@ -121,12 +105,7 @@ impl Load {
                     return None;
                 }
                 let slope = (end - start) / (to - from);
-                Some(Load::Spread {
-                    from: a,
-                    to: b,
-                    start: start + slope * (a - from),
-                    end: end - slope * (to - b),
-                })
+                Some(Load::Spread { from: a, to: b, start: start + slope * (a - from), end: end - slope * (to - b) })
             }
         }
     }
@@ -135,12 +114,7 @@ impl Load {
     #[inline]
     pub(super) fn intensity(&self, x: f64) -> (f64, f64) {
         match *self {
-            Load::Spread {
-                from,
-                to,
-                start,
-                end,
-            } if from <= x && x < to => {
+            Load::Spread { from, to, start, end } if from <= x && x < to => {
                 if start == end {
                     return (start, 0.0);
                 }
@@ -152,12 +126,7 @@ impl Load {
     }
 
     /// Refuses numbers that are not finite, a reversed extent, and anything outside the beam.
-    pub(super) fn admit(
-        &self,
-        load: usize,
-        beam: Part,
-        (start, end): (f64, f64),
-    ) -> Result<(), StaticsError> {
+    pub(super) fn admit(&self, load: usize, beam: Part, (start, end): (f64, f64)) -> Result<(), StaticsError> {
         let part = Part::Load(load);
         let (from, to) = self.extent();
         finite(part, "position", from)?;
@@ -170,16 +139,9 @@ impl Load {
             }
         }
         if from > to {
-            return Err(StaticsError::OutOfOrder {
-                part,
-                quantity: "ends",
-            });
+            return Err(StaticsError::OutOfOrder { part, quantity: "ends" });
         }
-        if self.is_on(start, end) {
-            Ok(())
-        } else {
-            Err(StaticsError::OffBeam { part, beam })
-        }
+        if self.is_on(start, end) { Ok(()) } else { Err(StaticsError::OffBeam { part, beam }) }
     }
 
     /// Whether the load stands on a beam from `start` to `end`, rounding aside.

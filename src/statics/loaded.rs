@@ -53,11 +53,7 @@ impl<'a> Loaded<'a> {
                 sum.twice += reaction * r * r * r / 6.0;
             }
         }
-        for load in self
-            .loads
-            .iter()
-            .filter_map(|load| load.within(f64::NEG_INFINITY, x))
-        {
+        for load in self.loads.iter().filter_map(|load| load.within(f64::NEG_INFINITY, x)) {
             let part = load.resultant();
             let r = x - part.at;
             sum.moment -= part.against([r, -1.0, 0.0, 0.0]);
@@ -74,17 +70,9 @@ impl<'a> Loaded<'a> {
             let sum = self.integrals(x);
             sum.moment / self.kga - sum.twice / self.ei
         };
-        let (low, high) = (
-            self.settlement[0] - flexed(first),
-            self.settlement[1] - flexed(last),
-        );
+        let (low, high) = (self.settlement[0] - flexed(first), self.settlement[1] - flexed(last));
         let rotation = (high - low) / (last - first);
-        Course {
-            deflection: low - rotation * (first - self.start),
-            rotation,
-            ei: self.ei,
-            kga: self.kga,
-        }
+        Course { deflection: low - rotation * (first - self.start), rotation, ei: self.ei, kga: self.kga }
     }
 
     /// Where the beam starts and ends, m.
@@ -134,8 +122,7 @@ impl<'a> Loaded<'a> {
     /// Deflection at `x`, m.
     pub fn deflection(&self, x: f64) -> f64 {
         let (origin, sum) = (self.origin(), self.integrals(x));
-        origin.deflection + origin.rotation * (x - self.start) - sum.twice / self.ei
-            + sum.moment / self.kga
+        origin.deflection + origin.rotation * (x - self.start) - sum.twice / self.ei + sum.moment / self.kga
     }
 
     /// Rotation of the section at `x`, rad: dw/dx where the beam is stiff in shear.
@@ -146,16 +133,14 @@ impl<'a> Loaded<'a> {
     /// The most sagging and the most hogging moment, each with its place.
     pub fn extreme_moment(&self) -> Extremes {
         let mut range = Range::at(self.start, 0.0);
-        self.pieces()
-            .for_each(|piece| piece.widen_moment(&mut range));
+        self.pieces().for_each(|piece| piece.widen_moment(&mut range));
         range.extremes()
     }
 
     /// The shear force of greatest absolute value, with its sign and its place.
     pub fn extreme_shear(&self) -> (f64, f64) {
         let mut range = Range::at(self.start, 0.0);
-        self.pieces()
-            .for_each(|piece| piece.widen_shear(&mut range));
+        self.pieces().for_each(|piece| piece.widen_shear(&mut range));
         range.farthest()
     }
 
@@ -163,8 +148,7 @@ impl<'a> Loaded<'a> {
     pub fn extreme_deflection(&self) -> Extremes {
         let mut course = self.origin();
         let mut range = Range::at(self.start, course.deflection);
-        self.pieces()
-            .for_each(|piece| course.widen_deflection(&piece, &mut range));
+        self.pieces().for_each(|piece| course.widen_deflection(&piece, &mut range));
         range.extremes()
     }
 }

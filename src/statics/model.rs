@@ -82,9 +82,7 @@ impl Model {
     /// Anything that is not finite, not positive, out of order, off its line, or missing.
     pub fn validate(&self) -> Result<(), StaticsError> {
         if self.lines.is_empty() || self.lines.len() > MOST_LINES {
-            return Err(StaticsError::Lines {
-                count: self.lines.len(),
-            });
+            return Err(StaticsError::Lines { count: self.lines.len() });
         }
         for (i, line) in self.lines.iter().enumerate() {
             let part = Part::Line(i);
@@ -111,10 +109,7 @@ impl Model {
                 return Err(StaticsError::TooFewSupports { part });
             }
         }
-        self.crossbeams
-            .iter()
-            .enumerate()
-            .try_for_each(|(i, beam)| self.validate_crossbeam(i, beam))
+        self.crossbeams.iter().enumerate().try_for_each(|(i, beam)| self.validate_crossbeam(i, beam))
     }
 
     fn validate_crossbeam(&self, i: usize, beam: &Crossbeam) -> Result<(), StaticsError> {
@@ -132,20 +127,14 @@ impl Model {
             self.covers(part, line, beam.x)?;
             let y = self.lines[line].y;
             if y < beam.start || y > beam.end {
-                return Err(StaticsError::OffBeam {
-                    part: Part::Line(line),
-                    beam: part,
-                });
+                return Err(StaticsError::OffBeam { part: Part::Line(line), beam: part });
             }
         }
         // Lines at one y, or one line named twice, would be one support.
         for (k, &a) in beam.rests_on.iter().enumerate() {
             for &b in &beam.rests_on[..k] {
                 if (self.lines[a].y - self.lines[b].y).abs() <= APART {
-                    return Err(StaticsError::OutOfOrder {
-                        part,
-                        quantity: "supports",
-                    });
+                    return Err(StaticsError::OutOfOrder { part, quantity: "supports" });
                 }
             }
         }
@@ -154,15 +143,9 @@ impl Model {
 
     fn covers(&self, part: Part, line: usize, x: f64) -> Result<(), StaticsError> {
         match self.lines.get(line) {
-            None => Err(StaticsError::Missing {
-                part,
-                beam: Part::Line(line),
-            }),
+            None => Err(StaticsError::Missing { part, beam: Part::Line(line) }),
             Some(beam) if x < beam.from - APART || x > beam.to + APART => {
-                Err(StaticsError::OffBeam {
-                    part,
-                    beam: Part::Line(line),
-                })
+                Err(StaticsError::OffBeam { part, beam: Part::Line(line) })
             }
             Some(_) => Ok(()),
         }
@@ -186,11 +169,7 @@ impl Model {
 }
 
 fn apart(part: Part, quantity: &'static str, low: f64, high: f64) -> Result<(), StaticsError> {
-    if high - low > APART {
-        Ok(())
-    } else {
-        Err(StaticsError::OutOfOrder { part, quantity })
-    }
+    if high - low > APART { Ok(()) } else { Err(StaticsError::OutOfOrder { part, quantity }) }
 }
 
 /// The station at `x`: the one that [`Model::stations`] merged it into.

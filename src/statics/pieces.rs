@@ -17,10 +17,7 @@ pub(super) struct Range {
 
 impl Range {
     pub(super) fn at(x: f64, value: f64) -> Self {
-        Range {
-            most: (x, value),
-            least: (x, value),
-        }
+        Range { most: (x, value), least: (x, value) }
     }
 
     #[inline]
@@ -39,11 +36,7 @@ impl Range {
 
     /// The larger in absolute value, with its sign.
     pub(super) fn farthest(&self) -> (f64, f64) {
-        if self.least.1.abs() > self.most.1.abs() {
-            self.least
-        } else {
-            self.most
-        }
+        if self.least.1.abs() > self.most.1.abs() { self.least } else { self.most }
     }
 }
 
@@ -89,12 +82,7 @@ impl Piece {
                 range.widen(self.x + u, self.moment(u));
             }
         } else {
-            for &u in roots(
-                &[self.shear, -self.intensity, -self.slope / 2.0],
-                self.length,
-            )
-            .as_slice()
-            {
+            for &u in roots(&[self.shear, -self.intensity, -self.slope / 2.0], self.length).as_slice() {
                 range.widen(self.x + u, self.moment(u));
             }
         }
@@ -128,8 +116,7 @@ impl Course {
     fn after(&self, piece: &Piece, u: f64) -> (f64, f64) {
         let (once, twice) = piece.moment_integrals(u);
         (
-            self.deflection + self.rotation * u - twice / self.ei
-                + (piece.moment(u) - piece.moment) / self.kga,
+            self.deflection + self.rotation * u - twice / self.ei + (piece.moment(u) - piece.moment) / self.kga,
             self.rotation - once / self.ei,
         )
     }
@@ -166,39 +153,16 @@ pub(super) struct Pieces<'a> {
 
 impl<'a> Pieces<'a> {
     /// A whole beam with free ends under upward `supports` (place, reaction) and `loads`.
-    pub(super) fn whole(
-        (start, end): (f64, f64),
-        supports: &'a [(f64, f64)],
-        loads: &'a [Load],
-    ) -> Self {
-        let mut pieces = Pieces {
-            x: start,
-            end,
-            shear: 0.0,
-            moment: 0.0,
-            supports,
-            loads,
-        };
+    pub(super) fn whole((start, end): (f64, f64), supports: &'a [(f64, f64)], loads: &'a [Load]) -> Self {
+        let mut pieces = Pieces { x: start, end, shear: 0.0, moment: 0.0, supports, loads };
         pieces.jump();
         pieces
     }
 
     /// A stretch between two stations that starts with the given shear force and moment.
     /// Concentrated forces exactly at `start` are already in that shear force.
-    pub(super) fn between(
-        (start, end): (f64, f64),
-        shear: f64,
-        moment: f64,
-        loads: &'a [Load],
-    ) -> Self {
-        Pieces {
-            x: start,
-            end,
-            shear,
-            moment,
-            supports: &[],
-            loads,
-        }
+    pub(super) fn between((start, end): (f64, f64), shear: f64, moment: f64, loads: &'a [Load]) -> Self {
+        Pieces { x: start, end, shear, moment, supports: &[], loads }
     }
 
     fn jump(&mut self) {
@@ -246,14 +210,7 @@ impl Iterator for Pieces<'_> {
             }
         }
         let length = to - x;
-        let piece = Piece {
-            x,
-            length,
-            shear: self.shear,
-            moment: self.moment,
-            intensity,
-            slope,
-        };
+        let piece = Piece { x, length, shear: self.shear, moment: self.moment, intensity, slope };
         self.shear = piece.shear(length);
         self.moment = piece.moment(length);
         self.x = to;

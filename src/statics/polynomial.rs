@@ -33,11 +33,7 @@ fn value(coefficients: &[f64], x: f64) -> f64 {
 /// monotone, so each stretch holds at most one root and it is bracketed from the start.
 pub(super) fn roots(coefficients: &[f64], length: f64) -> Roots {
     let mut found = Roots::default();
-    let degree = coefficients
-        .iter()
-        .rposition(|c| *c != 0.0)
-        .unwrap_or(0)
-        .min(DEGREE);
+    let degree = coefficients.iter().rposition(|c| *c != 0.0).unwrap_or(0).min(DEGREE);
     if degree == 0 {
         return found;
     }
@@ -84,11 +80,7 @@ fn bracketed(polynomial: &[f64], derivative: &[f64], low: (f64, f64), high: (f64
             b = x;
         }
         let newton = x - f / value(derivative, x);
-        let next = if newton > a && newton < b {
-            newton
-        } else {
-            0.5 * (a + b)
-        };
+        let next = if newton > a && newton < b { newton } else { 0.5 * (a + b) };
         if (next - x).abs() <= 2.0 * f64::EPSILON * x.abs() {
             return next;
         }

@@ -23,13 +23,7 @@ pub struct Response<'w> {
 
 impl<'w> Response<'w> {
     pub(super) fn new(grillage: &'w Grillage, work: &'w Workspace, lane: usize) -> Self {
-        Response {
-            grillage,
-            state: &work.state,
-            grouped: &work.grouped,
-            gaps: &work.gaps,
-            lane,
-        }
+        Response { grillage, state: &work.state, grouped: &work.grouped, gaps: &work.gaps, lane }
     }
 
     #[inline]
@@ -42,20 +36,15 @@ impl<'w> Response<'w> {
         let beam = &self.grillage.crossbeams[crossbeam];
         let mut settled = [0.0; MOST_LINES];
         for (support, w) in settled[..beam.count].iter_mut().enumerate() {
-            *w = self.pick(
-                &self.state.moved,
-                2 * self.grillage.node_under(beam, support),
-            ) - self.gap_at(crossbeam, support);
+            *w = self.pick(&self.state.moved, 2 * self.grillage.node_under(beam, support))
+                - self.gap_at(crossbeam, support);
         }
         settled
     }
 
     fn gap_at(&self, crossbeam: usize, support: usize) -> f64 {
         let first = self.grillage.crossbeams[crossbeam].first_contact;
-        first
-            .and_then(|first| self.gaps.get(first + support))
-            .copied()
-            .unwrap_or(0.0)
+        first.and_then(|first| self.gaps.get(first + support)).copied().unwrap_or(0.0)
     }
 
     /// Reactions of a crossbeam, left to right, given what its supports do.
@@ -66,10 +55,7 @@ impl<'w> Response<'w> {
         let mut reactions = beam.held(self.grouped.on(crossbeam), redundants);
         if let Some(k) = beam.redundant {
             let lost = redundants[k].lost(settled);
-            reactions
-                .iter_mut()
-                .zip(lost)
-                .for_each(|(r, lost)| *r -= lost);
+            reactions.iter_mut().zip(lost).for_each(|(r, lost)| *r -= lost);
         }
         reactions
     }
@@ -92,11 +78,7 @@ impl<'w> Response<'w> {
         let settled = self.settlement(i);
         let reactions = self.reactions(i, &settled);
         let grouped: &'w Grouped = self.grouped;
-        beam.bent(
-            grouped.on(i),
-            &reactions,
-            [settled[0], settled[beam.count - 1]],
-        )
+        beam.bent(grouped.on(i), &reactions, [settled[0], settled[beam.count - 1]])
     }
 
     /// Line `l`.
@@ -104,11 +86,7 @@ impl<'w> Response<'w> {
     pub fn line(&self, l: usize) -> LineResponse<'w> {
         let grouped: &'w Grouped = self.grouped;
         let loads = grouped.on(self.grillage.crossbeams.len() + l);
-        LineResponse {
-            response: *self,
-            track: &self.grillage.tracks[l],
-            loads,
-        }
+        LineResponse { response: *self, track: &self.grillage.tracks[l], loads }
     }
 
     /// Force of spring `k` on its line, up positive, N: compression in the support.

@@ -35,16 +35,10 @@ impl Span {
         positive(part, "EI", self.ei, false)?;
         positive(part, "κGA", self.kga, true)?;
         if self.start >= self.end {
-            return Err(StaticsError::OutOfOrder {
-                part,
-                quantity: "ends",
-            });
+            return Err(StaticsError::OutOfOrder { part, quantity: "ends" });
         }
         if left >= right {
-            return Err(StaticsError::OutOfOrder {
-                part,
-                quantity: "supports",
-            });
+            return Err(StaticsError::OutOfOrder { part, quantity: "supports" });
         }
         if left < self.start || right > self.end {
             return Err(StaticsError::OffBeam { part, beam: part });
@@ -86,16 +80,7 @@ impl Span {
         let mut supports = [(0.0, 0.0); MOST_LINES];
         supports[0] = (left, reactions[0]);
         supports[1] = (right, reactions[1]);
-        Loaded {
-            start: self.start,
-            end: self.end,
-            ei: self.ei,
-            kga: self.kga,
-            loads,
-            supports,
-            count: 2,
-            settlement,
-        }
+        Loaded { start: self.start, end: self.end, ei: self.ei, kga: self.kga, loads, supports, count: 2, settlement }
     }
 }
 

@@ -22,10 +22,7 @@ impl Resisted {
         for _ in 0..2 {
             for resisted in &self.basis {
                 let along: f64 = movement.iter().zip(resisted).map(|(a, b)| a * b).sum();
-                movement
-                    .iter_mut()
-                    .zip(resisted)
-                    .for_each(|(a, b)| *a -= along * b);
+                movement.iter_mut().zip(resisted).for_each(|(a, b)| *a -= along * b);
             }
         }
         (movement, movement.iter().map(|a| a * a).sum::<f64>().sqrt())

@@ -77,13 +77,7 @@ impl Grouped {
         self.starts.clear();
         self.starts.resize(beams + 3, 0);
         self.loads.clear();
-        self.loads.resize(
-            loads.len(),
-            Load::Point {
-                at: 0.0,
-                force: 0.0,
-            },
-        );
+        self.loads.resize(loads.len(), Load::Point { at: 0.0, force: 0.0 });
         for placed in loads {
             self.starts[beam_of(placed) + 2] += 1;
         }
