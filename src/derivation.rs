@@ -103,7 +103,8 @@ impl<Q: Measured> Worked<Q> {
         Worked { value, expression: node(N::Larger(self.expression, other.expression)) }
     }
 
-    /// Every step behind this value, in the order they must be worked, each once.
+    /// Every step behind this value, in the order they must be worked; a step that was worked twice
+    /// in the same way is listed once.
     pub fn steps(&self) -> Vec<Arc<Step>> {
         let mut out = Vec::new();
         self.expression.collect(&mut out);
@@ -206,7 +207,7 @@ impl Expression {
     fn collect(&self, out: &mut Vec<Arc<Step>>) {
         self.visit(&mut |n| {
             if let N::Worked(step) = n
-                && !out.iter().any(|s| Arc::ptr_eq(s, step))
+                && !out.iter().any(|s| step.says_the_same_as(s))
             {
                 step.expression.collect(out);
                 out.push(Arc::clone(step));
@@ -219,6 +220,9 @@ impl Expression {
             N::Sum(..) | N::Difference(..) => 1,
             N::Product(..) | N::Quotient(..) => 2,
             N::Power(..) => 3,
+            // A symbol such as `FbE/Fb*` reads as a quotient wherever it stands.
+            N::Given(s, _) if s.contains(['/', ' ']) => 2,
+            N::Worked(step) if step.symbol.contains(['/', ' ']) => 2,
             _ => 4,
         }
     }
@@ -250,9 +254,34 @@ impl Expression {
                 out.push_str(&format!("^{e}"));
             }
             N::Root(a) => call(out, "sqrt", &[a]),
-            N::Smaller(a, b) => call(out, "min", &[a, b]),
-            N::Larger(a, b) => call(out, "max", &[a, b]),
+            N::Smaller(..) => call(
+                out,
+                "min",
+                &self.all_of(&|n| match n {
+                    N::Smaller(a, b) => Some((a, b)),
+                    _ => None,
+                }),
+            ),
+            N::Larger(..) => call(
+                out,
+                "max",
+                &self.all_of(&|n| match n {
+                    N::Larger(a, b) => Some((a, b)),
+                    _ => None,
+                }),
+            ),
             n => out.push_str(&leaf(n)),
+        }
+    }
+
+    /// The operands of nested uses of one associative function, left to right.
+    fn all_of<'e>(
+        &'e self,
+        pair: &dyn Fn(&'e Node) -> Option<(&'e Expression, &'e Expression)>,
+    ) -> Vec<&'e Expression> {
+        match pair(&self.0) {
+            Some((a, b)) => [a.all_of(pair), b.all_of(pair)].concat(),
+            None => vec![self],
         }
     }
 
@@ -268,13 +297,27 @@ impl Expression {
 }
 
 impl Step {
+    /// Whether two steps print alike.
+    pub fn says_the_same_as(&self, other: &Step) -> bool {
+        self.symbol == other.symbol
+            && self.value == other.value
+            && self.citation == other.citation
+            && (Arc::ptr_eq(&self.expression.0, &other.expression.0)
+                || self.expression.symbols() == other.expression.symbols())
+    }
+
     /// The step as one line of a calculation.
     pub fn line(&self, units: UnitSystem) -> String {
         let symbols = self.expression.symbols();
         let numbers = self.expression.substituted(units);
         let value = self.value.show(units);
-        let middle = if numbers == value { String::new() } else { format!(" = {numbers}") };
-        format!("{} = {symbols}{middle} = {value}", self.symbol)
+        let mut parts = vec![self.symbol.to_string()];
+        for part in [symbols, numbers, value] {
+            if parts.last() != Some(&part) {
+                parts.push(part);
+            }
+        }
+        parts.join(" = ")
     }
 }
 
