@@ -2,7 +2,7 @@
 //!
 //! Bending moment, line load, section modulus and second moment of area have no name of their own
 //! in `uom`, so they are aliases here. `uom` stores pound-force and psi to seven digits; the exact
-//! definitions live in [`unit`], and nothing else in the crate converts units.
+//! definitions live in [`mod@unit`], and nothing else in the crate converts units.
 
 mod read;
 mod show;

@@ -166,7 +166,10 @@ fn read(text: &str, kind: &Kind) -> Result<f64, ReadError> {
         return Err(bad);
     }
     let (negative, mut rest) = match rest.strip_prefix('-') {
-        Some(r) => (true, { rest = r; rest }),
+        Some(r) => (true, {
+            rest = r;
+            rest
+        }),
         None => (false, rest),
     };
     let mut total = 0.0;
@@ -180,8 +183,8 @@ fn read(text: &str, kind: &Kind) -> Result<f64, ReadError> {
         if u.is_empty() {
             return Err(ReadError::MissingUnit { accepted: kind.accepted });
         }
-        let factor = (kind.factor)(u)
-            .ok_or_else(|| ReadError::UnknownUnit { unit: u.to_owned(), accepted: kind.accepted })?;
+        let factor =
+            (kind.factor)(u).ok_or_else(|| ReadError::UnknownUnit { unit: u.to_owned(), accepted: kind.accepted })?;
         total += v * factor;
         terms += 1;
         let _: winnow::Result<&str> = space0.parse_next(&mut rest);

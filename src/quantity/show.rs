@@ -66,8 +66,13 @@ impl Measure {
 
     /// Number and unit, to four significant digits.
     pub fn show(&self, system: UnitSystem) -> String {
+        self.show_to(system, 4)
+    }
+
+    /// Number and unit, to so many significant digits.
+    pub fn show_to(&self, system: UnitSystem, digits: i32) -> String {
         let (name, _) = self.unit(system);
-        let n = significant(self.in_unit(system), 4);
+        let n = significant(self.in_unit(system), digits);
         if name.is_empty() || name.starts_with('/') { format!("{n}{name}") } else { format!("{n} {name}") }
     }
 }

@@ -6,5 +6,6 @@
 
 pub mod allowable_stress;
 mod error;
+pub mod slip;
 
 pub use error::RuleError;

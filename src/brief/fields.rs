@@ -1,0 +1,283 @@
+//! Reading the keys of one table of a brief: each as the kind it must be, unknown ones refused.
+
+use std::ops::Range;
+
+use toml::Spanned;
+use toml::de::{DeTable, DeValue};
+
+use super::mistake::Mistakes;
+use crate::quantity::{self, Length, Mass, ReadError, Stress};
+
+/// A value with the place where it was typed.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Typed<T> {
+    /// The value.
+    pub value: T,
+    /// Its bytes in the brief.
+    pub span: Range<usize>,
+}
+
+/// The keys of one table, handed out by name; what is left over at the end was not a key.
+pub(super) struct Fields<'t, 'b> {
+    name: &'static str,
+    table: &'t DeTable<'b>,
+    span: Range<usize>,
+    asked: Vec<&'static str>,
+}
+
+/// What an array or table is called in a message.
+fn kind(value: &DeValue<'_>) -> &'static str {
+    match value {
+        DeValue::String(_) => "text",
+        DeValue::Integer(_) | DeValue::Float(_) => "a bare number",
+        DeValue::Boolean(_) => "true or false",
+        DeValue::Datetime(_) => "a date",
+        DeValue::Array(_) => "a list",
+        DeValue::Table(_) => "a table",
+    }
+}
+
+impl<'t, 'b> Fields<'t, 'b> {
+    /// The keys of `table`, which the brief calls `name`.
+    pub(super) fn new(name: &'static str, table: &'t DeTable<'b>, span: Range<usize>) -> Self {
+        Fields { name, table, span, asked: Vec::new() }
+    }
+
+    /// Where the table stands.
+    pub(super) fn span(&self) -> &Range<usize> {
+        &self.span
+    }
+
+    /// The raw value of a key.
+    pub(super) fn raw(&mut self, key: &'static str) -> Option<&'t Spanned<DeValue<'b>>> {
+        self.asked.push(key);
+        self.table.iter().find(|(k, _)| k.get_ref().as_ref() == key).map(|(_, v)| v)
+    }
+
+    /// Whether the key is there at all.
+    pub(super) fn has(&self, key: &str) -> bool {
+        self.table.iter().any(|(k, _)| k.get_ref().as_ref() == key)
+    }
+
+    fn wrong(&self, m: &mut Mistakes, key: &str, v: &Spanned<DeValue<'_>>, want: &str, example: &str) {
+        m.add(&v.span(), format!("`{key}` must be {want}"), format!("this is {}", kind(v.get_ref())), example);
+    }
+
+    /// A text.
+    pub(super) fn text(&mut self, key: &'static str, m: &mut Mistakes) -> Option<Typed<String>> {
+        let v = self.raw(key)?;
+        match v.get_ref() {
+            DeValue::String(s) => Some(Typed { value: s.to_string(), span: v.span() }),
+            _ => {
+                self.wrong(m, key, v, "text in quotes", &format!("write {key} = \"…\""));
+                None
+            }
+        }
+    }
+
+    /// A quantity read by `read`; a bare number is a mistake of its own.
+    fn quantity<Q>(
+        &mut self,
+        key: &'static str,
+        m: &mut Mistakes,
+        read: fn(&str) -> Result<Q, ReadError>,
+        units: &str,
+    ) -> Option<Typed<Q>> {
+        let v = self.raw(key)?;
+        match v.get_ref() {
+            DeValue::String(s) => match read(s) {
+                Ok(value) => Some(Typed { value, span: v.span() }),
+                Err(e) => {
+                    m.add(&v.span(), format!("`{key}`: {e}"), "", e.help());
+                    None
+                }
+            },
+            DeValue::Integer(_) | DeValue::Float(_) => {
+                let n = match v.get_ref() {
+                    DeValue::Integer(i) => i.to_string(),
+                    DeValue::Float(f) => f.to_string(),
+                    _ => String::new(),
+                };
+                let unit = units.split(',').next().unwrap_or(units);
+                m.add(
+                    &v.span(),
+                    format!("`{key}` needs a unit"),
+                    "a bare number",
+                    format!("write it in quotes with its unit, such as \"{n} {unit}\" (units: {units})"),
+                );
+                None
+            }
+            _ => {
+                self.wrong(m, key, v, "text with a number and a unit", &format!("units: {units}"));
+                None
+            }
+        }
+    }
+
+    /// A length.
+    pub(super) fn length(&mut self, key: &'static str, m: &mut Mistakes) -> Option<Typed<Length>> {
+        self.quantity(key, m, quantity::length, "in, ft, mm, cm, m")
+    }
+
+    /// A weight, as a mass.
+    pub(super) fn mass(&mut self, key: &'static str, m: &mut Mistakes) -> Option<Typed<Mass>> {
+        self.quantity(key, m, quantity::mass, "lb, kg")
+    }
+
+    /// A pressure.
+    pub(super) fn pressure(&mut self, key: &'static str, m: &mut Mistakes) -> Option<Typed<Stress>> {
+        self.quantity(key, m, quantity::pressure, "psf, kN/m2, psi, MPa")
+    }
+
+    /// A whole number of at least one.
+    pub(super) fn count(&mut self, key: &'static str, m: &mut Mistakes) -> Option<Typed<usize>> {
+        let v = self.raw(key)?;
+        let number = match v.get_ref() {
+            DeValue::Integer(i) => i64::from_str_radix(i.as_str(), i.radix()).ok(),
+            _ => None,
+        };
+        match number {
+            Some(n) if (1..=1000).contains(&n) => Some(Typed { value: n as usize, span: v.span() }),
+            Some(n) => {
+                m.add(
+                    &v.span(),
+                    format!("`{key}` cannot be {n}"),
+                    "",
+                    format!("write a whole number from 1 to 1000, such as {key} = 14"),
+                );
+                None
+            }
+            None => {
+                self.wrong(m, key, v, "a whole number", &format!("write it without quotes, such as {key} = 14"));
+                None
+            }
+        }
+    }
+
+    /// A plain number, such as a factor.
+    pub(super) fn number(&mut self, key: &'static str, m: &mut Mistakes) -> Option<Typed<f64>> {
+        let v = self.raw(key)?;
+        let number = match v.get_ref() {
+            DeValue::Integer(i) => i64::from_str_radix(i.as_str(), i.radix()).ok().map(|n| n as f64),
+            DeValue::Float(f) => f.as_str().parse::<f64>().ok(),
+            _ => None,
+        };
+        match number {
+            Some(n) if n.is_finite() => Some(Typed { value: n, span: v.span() }),
+            _ => {
+                self.wrong(m, key, v, "a plain number", &format!("write it without quotes, such as {key} = 1.2"));
+                None
+            }
+        }
+    }
+
+    /// True or false.
+    pub(super) fn flag(&mut self, key: &'static str, m: &mut Mistakes) -> Option<Typed<bool>> {
+        let v = self.raw(key)?;
+        match v.get_ref() {
+            DeValue::Boolean(b) => Some(Typed { value: *b, span: v.span() }),
+            _ => {
+                self.wrong(m, key, v, "true or false", &format!("write {key} = true, without quotes"));
+                None
+            }
+        }
+    }
+
+    /// One of a few words.
+    pub(super) fn choice<T: Copy>(
+        &mut self,
+        key: &'static str,
+        m: &mut Mistakes,
+        choices: &[(&'static str, T)],
+    ) -> Option<Typed<T>> {
+        let typed = self.text(key, m)?;
+        if let Some((_, value)) = choices.iter().find(|(w, _)| *w == typed.value) {
+            return Some(Typed { value: *value, span: typed.span });
+        }
+        let words: Vec<String> = choices.iter().map(|(w, _)| format!("\"{w}\"")).collect();
+        m.add(
+            &typed.span,
+            format!("`{key}` cannot be \"{}\"", shortened(&typed.value)),
+            "",
+            format!("write {}", words.join(" or ")),
+        );
+        None
+    }
+
+    /// A table inside this one.
+    pub(super) fn table(&mut self, key: &'static str, m: &mut Mistakes) -> Option<Fields<'t, 'b>> {
+        let v = self.raw(key)?;
+        match v.get_ref() {
+            DeValue::Table(t) => Some(Fields::new(key, t, v.span())),
+            _ => {
+                self.wrong(m, key, v, "a table", &format!("write a [{key}] heading, or {key} = {{ … }}"));
+                None
+            }
+        }
+    }
+
+    /// Every table under a `[[key]]` heading.
+    pub(super) fn tables(&mut self, key: &'static str, m: &mut Mistakes) -> Vec<Fields<'t, 'b>> {
+        let Some(v) = self.raw(key) else { return Vec::new() };
+        let DeValue::Array(items) = v.get_ref() else {
+            let help = format!("write a [[{key}]] heading, with double brackets, for each one");
+            self.wrong(m, key, v, "a list of tables", &help);
+            return Vec::new();
+        };
+        let mut out = Vec::new();
+        for item in items.iter() {
+            match item.get_ref() {
+                DeValue::Table(t) => out.push(Fields::new(key, t, item.span())),
+                _ => self.wrong(m, key, item, "a table", &format!("write a [[{key}]] heading for each one")),
+            }
+        }
+        out
+    }
+
+    /// Says that a key is missing, unless it is there and wrong, which was said already.
+    pub(super) fn missing(&self, key: &str, m: &mut Mistakes, help: &str) {
+        if !self.has(key) {
+            let message = if self.name.is_empty() {
+                format!("the brief has no `{key}`")
+            } else {
+                format!("`{}` has no `{key}`", self.name)
+            };
+            m.add(&self.span, message, format!("`{key}` is missing here"), help);
+        }
+    }
+
+    /// Refuses every key that was not asked for.
+    pub(super) fn finish(self, m: &mut Mistakes) {
+        for (k, _) in self.table.iter() {
+            let word = k.get_ref().as_ref();
+            if self.asked.contains(&word) {
+                continue;
+            }
+            let place = if self.name.is_empty() { "the brief".to_owned() } else { format!("`{}`", self.name) };
+            let help = match nearest(word, self.asked.iter().copied()) {
+                Some(key) => format!("the nearest key is `{key}`"),
+                None => {
+                    let mut keys = self.asked.clone();
+                    keys.sort_unstable();
+                    keys.dedup();
+                    format!("keys here: {}", keys.join(", "))
+                }
+            };
+            m.add(&k.span(), format!("{place} has no key `{}`", shortened(word)), "unknown key", help);
+        }
+    }
+}
+
+/// The word most like the one typed, if any is near enough to be meant.
+pub fn nearest<'a>(word: &str, words: impl Iterator<Item = &'a str>) -> Option<&'a str> {
+    words
+        .map(|w| (strsim::jaro_winkler(word, w), w))
+        .filter(|(score, _)| *score > 0.78)
+        .max_by(|a, b| a.0.total_cmp(&b.0))
+        .map(|(_, w)| w)
+}
+
+/// A typed word cut to a length that fits a message.
+pub fn shortened(word: &str) -> String {
+    if word.chars().count() > 40 { word.chars().take(40).collect::<String>() + "…" } else { word.to_owned() }
+}

@@ -1,0 +1,15 @@
+//! The brief as typed: one TOML file, every value with the place where it stands.
+//!
+//! Reading never stops at the first mistake. What can be read is kept, what cannot is noted, and
+//! [`crate::platform`] adds the mistakes that only show once values are put together.
+
+mod fields;
+mod keys;
+mod mistake;
+
+pub use fields::{Typed, nearest, shortened};
+pub use keys::{
+    Brief, CaseKeys, CleatKeys, EndKeys, JointWord, LayWord, MattressKeys, PersonKeys, PlatformKeys, RailKeys,
+    RuleFamily, ScrewRowKeys, Side, SlatKeys, StickKeys, StudKeys, WoodKeys,
+};
+pub use mistake::{Mistake, Mistakes, render};

@@ -1,0 +1,71 @@
+//! The body laid out by segments, head to foot.
+
+use super::patch::{Patch, Place, Position};
+use crate::platform::{Person, Platform, Posture};
+use crate::quantity::Length;
+use crate::quantity::unit::metre;
+
+/// Everybody lying: each in their lane, all slid to one side of it, to the middle, or to the other;
+/// all slid to the head, the middle or the foot; heads at either end.
+pub(super) fn lying(p: &Platform, factor: f64) -> Vec<Position> {
+    let mut out = Vec::new();
+    for turned in [false, true] {
+        for slide in [0.0, 0.5, 1.0] {
+            for shift in [0.0, 0.5, 1.0] {
+                let mut patches = Vec::new();
+                for (lane, person) in p.sleepers.iter().enumerate() {
+                    lay(p, person, factor, lane, [slide, shift], turned, &mut patches);
+                }
+                let note = if turned { "on the whole, heads at the far end" } else { "on the whole" };
+                let mid = |a: Length| a / 2.0;
+                out.push(Position { patches, place: Place { x: mid(p.length), y: mid(p.width) }, note });
+            }
+        }
+    }
+    out
+}
+
+/// One person's segments as patches. `slide` moves along the body's axis, `shift` across the lane.
+fn lay(
+    p: &Platform,
+    person: &Person,
+    factor: f64,
+    lane: usize,
+    [slide, shift]: [f64; 2],
+    turned: bool,
+    out: &mut Vec<Patch>,
+) {
+    let (run, cross) = match p.posture {
+        Posture::AlongRails => (p.length, p.width),
+        Posture::AcrossRails => (p.width, p.length),
+    };
+    let stature = if person.stature < run { person.stature } else { run };
+    let lane_width = cross / p.sleepers.len().max(1) as f64;
+    let widest = person.segments.iter().map(|s| s.width).fold(metre(0.0), |a, b| if b > a { b } else { a });
+    let body = if widest < lane_width { widest } else { lane_width };
+    let centre = lane_width * lane as f64 + body / 2.0 + (lane_width - body) * shift;
+    let start = (run - stature) * slide;
+    for s in &person.segments {
+        let (mut a, mut b) = (start + stature * s.from.value, start + stature * s.to.value);
+        if turned {
+            (a, b) = (run - b, run - a);
+        }
+        let half = s.width / 2.0;
+        let clip = |v: Length| {
+            if v < metre(0.0) {
+                metre(0.0)
+            } else if v > cross {
+                cross
+            } else {
+                v
+            }
+        };
+        let across = [clip(centre - half), clip(centre + half)];
+        let force = person.weight() * (factor * s.mass.value);
+        let (x, y) = match p.posture {
+            Posture::AlongRails => ([a, b], across),
+            Posture::AcrossRails => (across, [a, b]),
+        };
+        out.push(Patch { x, y, force }.spread(p));
+    }
+}

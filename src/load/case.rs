@@ -1,0 +1,280 @@
+//! The load cases: who does what, how hard, for how long, and what it decides.
+
+use super::body;
+use super::patch::Position;
+use super::sweep::{self, Zone};
+use crate::platform::{Person, Platform};
+use crate::quantity::unit::{millimetre, psf};
+use crate::quantity::{AreaLoad, Force, Length, Measured, round_up};
+
+/// What people do.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
+pub enum CaseKind {
+    /// Timber, mattress and bedding alone.
+    Dead,
+    /// Everybody lying.
+    Lying,
+    /// One sitting.
+    Sitting,
+    /// As many as fit sitting along one long edge.
+    RowOnTheEdge,
+    /// One kneeling on one knee.
+    Kneeling,
+    /// One climbing in on one foot.
+    ClimbingIn,
+    /// One dropping into a seat.
+    Dropping,
+    /// A child jumping, or two.
+    Jumping,
+    /// The uniform load of the code.
+    CodeUniform,
+    /// One foot on a bare slat.
+    BareSlat,
+}
+
+/// How long a load lasts, which decides how strong wood is under it.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub enum Duration {
+    /// As long as the platform stands.
+    Permanent,
+    /// Ten years in all.
+    TenYears,
+    /// Two months in all.
+    TwoMonths,
+    /// Seven days in all.
+    SevenDays,
+    /// Ten minutes in all.
+    TenMinutes,
+}
+
+/// What a case decides.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Use {
+    /// Bending, shear, bearing, screws, joints.
+    pub strength: bool,
+    /// Deflection, now and after creep.
+    pub deflection: bool,
+    /// Told as a caution, never as a verdict.
+    pub caution_only: bool,
+    /// Left out for slats: a case about rails, cleats and joints.
+    pub slats: bool,
+}
+
+/// A load case with every arrangement it may take.
+#[derive(Clone, Debug)]
+pub struct Case {
+    /// What people do.
+    pub kind: CaseKind,
+    /// Who and how hard, in words.
+    pub load: String,
+    /// Why this magnitude.
+    pub reason: &'static str,
+    /// How long.
+    pub duration: Duration,
+    /// What it decides.
+    pub use_: Use,
+    /// Whether the brief changed it.
+    pub changed: bool,
+    /// Every arrangement.
+    pub positions: Vec<Position>,
+}
+
+const STRENGTH: Use = Use { strength: true, deflection: false, caution_only: false, slats: true };
+
+impl CaseKind {
+    /// Its name in output.
+    pub fn name(self) -> &'static str {
+        match self {
+            CaseKind::Dead => "dead",
+            CaseKind::Lying => "lying",
+            CaseKind::Sitting => "sitting",
+            CaseKind::RowOnTheEdge => "row on the edge",
+            CaseKind::Kneeling => "kneeling",
+            CaseKind::ClimbingIn => "climbing in",
+            CaseKind::Dropping => "dropping into a seat",
+            CaseKind::Jumping => "jumping",
+            CaseKind::CodeUniform => "code uniform",
+            CaseKind::BareSlat => "bare slat",
+        }
+    }
+
+    fn key(self) -> &'static str {
+        match self {
+            CaseKind::Dead => "dead",
+            CaseKind::Lying => "lying",
+            CaseKind::Sitting => "sitting",
+            CaseKind::RowOnTheEdge => "row",
+            CaseKind::Kneeling => "kneeling",
+            CaseKind::ClimbingIn => "climbing",
+            CaseKind::Dropping => "dropping",
+            CaseKind::Jumping => "jumping",
+            CaseKind::CodeUniform => "uniform",
+            CaseKind::BareSlat => "bare",
+        }
+    }
+
+    /// How long it lasts, and why its magnitude is what it is.
+    fn basis(self) -> (Duration, &'static str) {
+        match self {
+            CaseKind::Dead => (Duration::Permanent, "always there"),
+            CaseKind::Lying => (Duration::TenYears, "eight hours a night for thirty years is ten years in all"),
+            CaseKind::Sitting => (Duration::TenYears, "1.3 is the seat load of furniture tests over their body weight"),
+            CaseKind::RowOnTheEdge => {
+                (Duration::TwoMonths, "four adults at their 95th percentile sum on 2 m are 2.0 kN/m; an hour a week")
+            }
+            CaseKind::Kneeling => (Duration::SevenDays, "all weight on one knee for a moment; a minute a day"),
+            CaseKind::ClimbingIn => {
+                (Duration::TenMinutes, "a step is 1.1 to 1.4 of body weight; no published figure for beds")
+            }
+            CaseKind::Dropping => (Duration::TenMinutes, "1.5 to 2.6 measured and computed for seats; a moment"),
+            CaseKind::Jumping => (Duration::TenMinutes, "3.5 of body weight measured on children jumping; a moment"),
+            CaseKind::CodeUniform => (Duration::TenYears, "sleeping rooms in US residential codes"),
+            CaseKind::BareSlat => (Duration::TenMinutes, "the mattress is off, as when the bed is made"),
+        }
+    }
+}
+
+struct Maker<'a> {
+    p: &'a Platform,
+    out: Vec<Case>,
+}
+
+/// Every load case of a platform, with every position.
+pub fn cases(p: &Platform) -> Vec<Case> {
+    let mut m = Maker { p, out: Vec::new() };
+    m.dead();
+    m.lying();
+    m.seats();
+    m.knees_and_feet();
+    m.jumping();
+    m.uniform();
+    m.out
+}
+
+impl Maker<'_> {
+    fn heaviest_sleeper(&self) -> Option<&Person> {
+        self.p.sleepers.iter().max_by(|a, b| a.mass.value.total_cmp(&b.mass.value))
+    }
+
+    fn heaviest(&self) -> Option<&Person> {
+        let all = self.p.sleepers.iter().chain(&self.p.visitor);
+        all.max_by(|a, b| a.mass.value.total_cmp(&b.mass.value))
+    }
+
+    fn factor(&self, kind: CaseKind, default: f64) -> f64 {
+        self.p.change(kind.key()).and_then(|c| c.factor).unwrap_or(default)
+    }
+
+    fn words(&self, factor: f64, person: &Person) -> String {
+        let weight = person.mass.measure().show(self.p.units);
+        format!("{} x {weight}", crate::quantity::significant(factor, 3))
+    }
+
+    /// Adds a case unless the brief dropped it.
+    fn add(&mut self, kind: CaseKind, load: String, use_: Use, positions: Vec<Position>) {
+        let change = self.p.change(kind.key());
+        if change.is_some_and(|c| c.dropped) || positions.is_empty() {
+            return;
+        }
+        let (duration, reason) = kind.basis();
+        self.out.push(Case { kind, load, reason, duration, use_, changed: change.is_some(), positions });
+    }
+
+    fn dead(&mut self) {
+        let nothing = sweep::still(self.p);
+        self.add(CaseKind::Dead, "timber, mattress, bedding".into(), STRENGTH, vec![nothing]);
+    }
+
+    fn lying(&mut self) {
+        let f = self.factor(CaseKind::Lying, 1.0);
+        let people: Vec<String> = self.p.sleepers.iter().map(|s| self.words(f, s)).collect();
+        let mut words: Vec<(String, usize)> = Vec::new();
+        for w in people {
+            match words.iter_mut().find(|(t, _)| *t == w) {
+                Some((_, n)) => *n += 1,
+                None => words.push((w, 1)),
+            }
+        }
+        let text = words.iter().map(|(w, n)| if *n > 1 { format!("{n} sleepers, each {w}") } else { w.clone() });
+        let text = text.collect::<Vec<_>>().join(", ");
+        let positions = body::lying(self.p, f);
+        self.add(CaseKind::Lying, text, Use { deflection: true, ..STRENGTH }, positions);
+    }
+
+    fn seats(&mut self) {
+        let (wide, deep) = (millimetre(380.0), millimetre(300.0));
+        if let Some(who) = self.heaviest().cloned() {
+            let f = self.factor(CaseKind::Sitting, 1.3);
+            let mut at = sweep::over(self.p, wide, deep, who.weight() * f, Zone::Anywhere, "");
+            at.extend(sweep::over(self.p, deep, wide, who.weight() * f, Zone::Anywhere, "facing an end"));
+            self.add(CaseKind::Sitting, self.words(f, &who), STRENGTH, at);
+        }
+        self.row(deep);
+        if let Some(who) = self.heaviest_sleeper().cloned() {
+            let f = self.factor(CaseKind::Dropping, 2.0);
+            let mut at = sweep::over(self.p, wide, deep, who.weight() * f, Zone::LongEdges, "");
+            at.extend(sweep::over(self.p, deep, wide, who.weight() * f, Zone::Ends, "facing an end"));
+            self.add(CaseKind::Dropping, self.words(f, &who), STRENGTH, at);
+        }
+    }
+
+    /// As many as fit at half a metre. Each weighs what the heaviest here weighs, at most 2.0 kN/m;
+    /// the sleepers' own mean weight counts if it is more.
+    fn row(&mut self, deep: Length) {
+        let seat = millimetre(500.0);
+        let n = (self.p.length.value / seat.value + 1e-9).floor();
+        let (Some(heaviest), true) = (self.heaviest().cloned(), n >= 1.0) else { return };
+        let mean = self.p.sleepers.iter().map(|s| s.weight()).fold(Force::default(), |a, w| a + w)
+            / self.p.sleepers.len().max(1) as f64;
+        let cap = crate::quantity::unit::newton(2000.0 * seat.value);
+        let one = if heaviest.weight() < cap { heaviest.weight() } else { cap };
+        let one = (if mean > one { mean } else { one }) * self.factor(CaseKind::RowOnTheEdge, 1.0);
+        let at = sweep::rows(self.p, seat * n, deep, one * n);
+        let each = one.measure().show(self.p.units);
+        let text = format!("{n} people, {each} each at 0.5 m");
+        self.add(CaseKind::RowOnTheEdge, text, Use { slats: false, ..STRENGTH }, at);
+    }
+
+    fn knees_and_feet(&mut self) {
+        let Some(who) = self.heaviest_sleeper().cloned() else { return };
+        let f = self.factor(CaseKind::Kneeling, 1.0);
+        let (short, long) = (millimetre(100.0), millimetre(250.0));
+        let mut at = sweep::over(self.p, short, long, who.weight() * f, Zone::Anywhere, "knee across");
+        at.extend(sweep::over(self.p, long, short, who.weight() * f, Zone::Anywhere, "knee along"));
+        self.add(CaseKind::Kneeling, self.words(f, &who), STRENGTH, at);
+
+        let f = self.factor(CaseKind::ClimbingIn, 1.2);
+        let at = sweep::over(self.p, short, short, who.weight() * f, Zone::Entry(millimetre(300.0)), "");
+        self.add(CaseKind::ClimbingIn, self.words(f, &who), STRENGTH, at);
+
+        let f = self.factor(CaseKind::BareSlat, 1.0);
+        let at = sweep::each_slat(self.p, short, who.weight() * f);
+        self.add(CaseKind::BareSlat, self.words(f, &who), Use { caution_only: true, ..STRENGTH }, at);
+    }
+
+    fn jumping(&mut self) {
+        let mut children: Vec<Person> = self.p.sleepers.iter().filter(|s| s.is_child()).cloned().collect();
+        children.sort_by(|a, b| b.mass.value.total_cmp(&a.mass.value));
+        let Some(first) = children.first().cloned() else { return };
+        let f = self.factor(CaseKind::Jumping, 3.5);
+        let side = millimetre(200.0);
+        // The heaviest child's sweep covers every lighter one's.
+        let mut at = sweep::over(self.p, side, side, first.weight() * f, Zone::Anywhere, "");
+        if let Some(second) = children.get(1) {
+            at.extend(sweep::pairs(self.p, side, [first.weight() * f * 0.85, second.weight() * f * 0.85]));
+        }
+        let both = if children.len() > 1 { ", and two together at 0.85 each" } else { "" };
+        let text = format!("{}{both}", self.words(f, &first));
+        self.add(CaseKind::Jumping, text, STRENGTH, at);
+    }
+
+    fn uniform(&mut self) {
+        let load: AreaLoad = self.p.change("uniform").and_then(|c| c.load).unwrap_or(psf(30.0));
+        let at = sweep::halves(self.p, load);
+        let text = match self.p.units {
+            crate::quantity::UnitSystem::Us => format!("{} psf", round_up(load.value / psf(1.0).value, 1)),
+            crate::quantity::UnitSystem::Metric => format!("{} kN/m²", round_up(load.value / 1e3, 2)),
+        };
+        self.add(CaseKind::CodeUniform, text, Use { deflection: true, ..STRENGTH }, at);
+    }
+}

@@ -1,0 +1,56 @@
+//! What is always there: timber, mattress and bedding.
+
+use crate::platform::{Platform, Stick};
+use crate::quantity::unit::pascal;
+use crate::quantity::{AreaLoad, LineLoad, MassDensity, STANDARD_GRAVITY, weight_of};
+use uom::si::mass_density::kilogram_per_cubic_meter;
+
+/// Dead loads of a platform.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Dead {
+    /// Mattress and bedding.
+    pub cover: AreaLoad,
+    /// One slat's own weight per length.
+    pub slat: LineLoad,
+    /// Each side's cleat.
+    pub cleat: [LineLoad; 2],
+    /// Each side's rail.
+    pub rail: [LineLoad; 2],
+}
+
+/// Bedding: duvet, pillows, blankets. No source: three to six kilograms a person.
+const BEDDING_PASCAL: f64 = 40.0;
+
+/// Moisture content assumed for the weight of timber, percent.
+const MOISTURE: f64 = 15.0;
+
+/// Density of wood at 15 % moisture content from its specific gravity `G`:
+/// `1000·G/(1 + G·0.009·m)·(1 + m/100)` kg/m³.
+///
+/// # Source
+///
+/// NDS Supplement 2018, 3.1.3 (62.4 lb/ft³ there); read in a trade article that quotes it.
+pub fn timber_density(specific_gravity: f64) -> MassDensity {
+    let g = specific_gravity;
+    MassDensity::new::<kilogram_per_cubic_meter>(1000.0 * g / (1.0 + g * 0.009 * MOISTURE) * (1.0 + MOISTURE / 100.0))
+}
+
+impl Dead {
+    /// The dead loads of a platform.
+    pub fn of(p: &Platform) -> Dead {
+        let own = |s: &Stick| {
+            let area = s.thickness * s.width;
+            let density = timber_density(s.wood.specific_gravity().value);
+            let gravity =
+                uom::si::f64::Acceleration::new::<uom::si::acceleration::meter_per_second_squared>(STANDARD_GRAVITY);
+            LineLoad::from(density * gravity * area)
+        };
+        let area = p.length * p.width;
+        Dead {
+            cover: weight_of(p.mattress.mass) / area + pascal(BEDDING_PASCAL),
+            slat: own(&p.slats.stick),
+            cleat: [own(&p.sides[0].cleat), own(&p.sides[1].cleat)],
+            rail: [own(&p.sides[0].rail.stick), own(&p.sides[1].rail.stick)],
+        }
+    }
+}

@@ -1,0 +1,171 @@
+//! The sleeping platform as built: slats on cleats, cleats screwed to rails, rails to posts or studs.
+//!
+//! Coordinates: `x` runs along the rails from the head (0) to the foot, `y` across from the left
+//! rail's inner face (0) to the right one's, both seen from the foot towards the head.
+
+mod build;
+mod people;
+mod stick;
+mod support;
+
+pub use people::{Mattress, Person, Posture};
+pub(crate) use stick::nominal_holding;
+pub use stick::{Stick, WoodChoice};
+pub use support::{EndJoint, EndKind, Rail, ScrewRow, Studs};
+
+use crate::brief::{LayWord, RuleFamily, Side};
+use crate::quantity::{AreaLoad, Length, UnitSystem};
+
+/// A validated platform, ready to be loaded.
+#[derive(Clone, Debug)]
+pub struct Platform {
+    /// Title from the brief.
+    pub title: String,
+    /// Units the report is printed in.
+    pub units: UnitSystem,
+    /// Rules it is checked by.
+    pub rules: RuleFamily,
+    /// Whether the wood is damp in use.
+    pub damp: bool,
+    /// Along the rails, clear between end supports.
+    pub length: Length,
+    /// Clear between rails.
+    pub width: Length,
+    /// Slat top above floor, if the brief says it.
+    pub height: Option<Length>,
+    /// Long sides that people climb in from.
+    pub entries: Vec<Side>,
+    /// What lies on the slats.
+    pub mattress: Mattress,
+    /// Who sleeps here.
+    pub sleepers: Vec<Person>,
+    /// The adult who sits on a child's bed.
+    pub visitor: Option<Person>,
+    /// How the sleepers lie.
+    pub posture: Posture,
+    /// The slats.
+    pub slats: Slats,
+    /// Left and right.
+    pub sides: [LongSide; 2],
+    /// Load cases dropped or changed by the brief.
+    pub changes: Vec<CaseChange>,
+    /// Deflection limits.
+    pub limits: Limits,
+    /// What the brief left open and how it was filled in.
+    pub assumptions: Vec<String>,
+}
+
+/// The slats: all alike, the first flush with the head, the last with the foot, equal gaps between.
+#[derive(Clone, Debug)]
+pub struct Slats {
+    /// Wood and size.
+    pub stick: Stick,
+    /// Flat or on edge.
+    pub lay: LayWord,
+    /// How many.
+    pub count: usize,
+    /// Gap between neighbours.
+    pub gap: Length,
+    /// Screwed down at each end.
+    pub fixed: bool,
+    /// How much of each end rests on its cleat.
+    pub bearing: Length,
+}
+
+/// One long side: a rail with a cleat along its inner face.
+#[derive(Clone, Debug)]
+pub struct LongSide {
+    /// Which one.
+    pub side: Side,
+    /// The cleat; its thickness is horizontal, its width vertical.
+    pub cleat: Stick,
+    /// From the rail's lower edge up to the cleat's lower edge.
+    pub rise: Length,
+    /// Screws from cleat into rail.
+    pub screws: ScrewRow,
+    /// The rail, on edge.
+    pub rail: Rail,
+}
+
+/// A load case that the brief dropped or changed.
+#[derive(Clone, Debug, PartialEq)]
+pub struct CaseChange {
+    /// The key under `[cases]`.
+    pub key: &'static str,
+    /// Left out altogether.
+    pub dropped: bool,
+    /// Another factor on weight.
+    pub factor: Option<f64>,
+    /// Another area load.
+    pub load: Option<AreaLoad>,
+}
+
+/// Deflection limits: span over these.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Limits {
+    /// Slats under people lying.
+    pub slat: f64,
+    /// Rails under people lying.
+    pub rail: f64,
+}
+
+impl Slats {
+    /// Width seen from above.
+    pub fn breadth(&self) -> Length {
+        match self.lay {
+            LayWord::Flat => self.stick.width,
+            LayWord::Edge => self.stick.thickness,
+        }
+    }
+
+    /// Height seen from the side.
+    pub fn depth(&self) -> Length {
+        match self.lay {
+            LayWord::Flat => self.stick.thickness,
+            LayWord::Edge => self.stick.width,
+        }
+    }
+
+    /// From slat to slat, centre to centre.
+    pub fn pitch(&self) -> Length {
+        self.breadth() + self.gap
+    }
+
+    /// Centre of slat `i`, from the head.
+    pub fn centre(&self, i: usize) -> Length {
+        self.breadth() / 2.0 + self.pitch() * i as f64
+    }
+}
+
+impl Platform {
+    /// The strip of platform that slat `i` carries: to the middle of the gap on each side.
+    pub fn strip(&self, i: usize) -> [Length; 2] {
+        let half = self.slats.pitch() / 2.0;
+        let c = self.slats.centre(i);
+        let zero = Length::default();
+        [if i == 0 { zero } else { c - half }, if i + 1 == self.slats.count { self.length } else { c + half }]
+    }
+
+    /// Where the slats' supports are: the middle of the bearing on each cleat.
+    pub fn bearing_lines(&self) -> [Length; 2] {
+        let half = self.slats.bearing / 2.0;
+        [self.sides[0].cleat.thickness - half, self.width - self.sides[1].cleat.thickness + half]
+    }
+
+    /// From where to where a slat reaches.
+    pub fn slat_ends(&self) -> [Length; 2] {
+        let b = self.slats.bearing;
+        [self.sides[0].cleat.thickness - b, self.width - self.sides[1].cleat.thickness + b]
+    }
+
+    /// The slats' span, between the middles of their bearings.
+    pub fn slat_span(&self) -> Length {
+        let [a, b] = self.bearing_lines();
+        b - a
+    }
+
+    /// A case the brief changed.
+    pub fn change(&self, key: &str) -> Option<&CaseChange> {
+        self.changes.iter().find(|c| c.key == key)
+    }
+}

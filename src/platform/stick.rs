@@ -1,0 +1,332 @@
+//! A stick of wood: what it is and what size it has as built.
+
+use crate::brief::{Mistakes, StickKeys, Typed, WoodKeys};
+use crate::quantity::unit::{METRE_PER_INCH, inch, millimetre};
+use crate::quantity::{Length, Ratio, fraction_of_inch};
+use crate::source::Provenance;
+use crate::tables::Tables;
+use crate::tables::clear_wood::{ClearValues, WoodKind};
+use crate::tables::lumber::{ReferenceValues, SupplementTable};
+use crate::tables::stock::StockSize;
+
+/// A stick of wood as built.
+#[derive(Clone, Debug)]
+pub struct Stick {
+    /// What wood it is.
+    pub wood: WoodChoice,
+    /// The smaller dimension, or the horizontal one of a cleat or rail.
+    pub thickness: Length,
+    /// The larger dimension, or the vertical one of a cleat or rail.
+    pub width: Length,
+    /// Nominal thickness and width in inches, which choose the size factors.
+    pub nominal: (f64, f64),
+    /// Stock size it is made from, such as `2x4`.
+    pub stock: Option<String>,
+    /// Incised for preservative treatment.
+    pub incised: bool,
+}
+
+/// Graded wood with reference values, or ungraded wood with clear-wood averages and its defects.
+#[derive(Clone, Debug)]
+pub enum WoodChoice {
+    /// Stamped lumber.
+    Graded {
+        /// Species and grade as the table names them.
+        name: String,
+        /// Grade as the table names it.
+        grade: String,
+        /// Reference design values.
+        values: ReferenceValues,
+        /// Which table of the supplement they are from.
+        table: SupplementTable,
+        /// Where the row comes from.
+        provenance: Provenance,
+    },
+    /// Wood without a stamp, or that has lost it.
+    Ungraded {
+        /// Species as the table names it.
+        name: String,
+        /// Averages of green clear wood.
+        green: ClearValues,
+        /// Softwood or hardwood.
+        kind: WoodKind,
+        /// Largest knot; `None` for clear wood.
+        knot: Option<Length>,
+        /// The run of a slope of grain of one in so many.
+        slope: f64,
+        /// Why the ungraded road is taken.
+        why: String,
+        /// Where the row comes from.
+        provenance: Provenance,
+    },
+}
+
+impl WoodChoice {
+    /// Name for a reader.
+    pub fn name(&self) -> String {
+        match self {
+            WoodChoice::Graded { name, .. } => name.clone(),
+            WoodChoice::Ungraded { name, .. } => format!("{name}, ungraded"),
+        }
+    }
+
+    /// Specific gravity of the table row: oven-dry volume for graded wood, green volume for clear wood.
+    pub fn specific_gravity(&self) -> Ratio {
+        match self {
+            WoodChoice::Graded { values, .. } => values.specific_gravity,
+            WoodChoice::Ungraded { green, .. } => green.specific_gravity,
+        }
+    }
+
+    /// Where the values come from.
+    pub fn provenance(&self) -> &Provenance {
+        match self {
+            WoodChoice::Graded { provenance, .. } | WoodChoice::Ungraded { provenance, .. } => provenance,
+        }
+    }
+}
+
+impl Stick {
+    /// Size for a reader: `1-1/2 x 3-1/2 in` or `38 x 89 mm`.
+    pub fn size_text(&self, units: crate::quantity::UnitSystem) -> String {
+        use crate::quantity::{UnitSystem, length_for_builder};
+        let (t, w) = (length_for_builder(self.thickness, units), length_for_builder(self.width, units));
+        let unit = match units {
+            UnitSystem::Us => " in",
+            UnitSystem::Metric => " mm",
+        };
+        format!("{} x {w}", t.strip_suffix(unit).unwrap_or(&t))
+    }
+}
+
+/// Reads wood and size of a member, noting every mistake.
+pub(super) fn stick(keys: &StickKeys, member: &str, tables: &Tables, m: &mut Mistakes) -> Option<Stick> {
+    let size = dimensions(keys, member, tables, m);
+    let ripped = keys.ripped.as_ref().is_some_and(|r| r.value);
+    let nominal = size.as_ref().map_or((2.0, 4.0), |s| s.nominal);
+    let wood = keys.wood.as_ref().and_then(|w| wood(w, nominal, ripped, tables, m));
+    let size = size?;
+    Some(Stick {
+        wood: wood?,
+        thickness: size.thickness,
+        width: size.width,
+        nominal: size.nominal,
+        stock: size.stock,
+        incised: keys.incised.as_ref().is_some_and(|i| i.value),
+    })
+}
+
+struct Size {
+    thickness: Length,
+    width: Length,
+    nominal: (f64, f64),
+    stock: Option<String>,
+}
+
+fn dimensions(keys: &StickKeys, member: &str, tables: &Tables, m: &mut Mistakes) -> Option<Size> {
+    for (key, typed) in [("thickness", &keys.thickness), ("width", &keys.width)] {
+        if let Some(t) = typed {
+            sane(key, t, inch(0.25), inch(16.0), m)?;
+        }
+    }
+    let stock = match &keys.size {
+        Some(t) => match tables.stock().find(&t.value) {
+            Ok(row) => Some((t, row)),
+            Err(e) => {
+                m.add(&t.span, format!("unknown stock size: {e}"), "", e.help());
+                return None;
+            }
+        },
+        None => None,
+    };
+    let thickness = keys.thickness.as_ref().map(|t| t.value).or(stock.as_ref().map(|(_, s)| s.thickness));
+    let width = keys.width.as_ref().map(|t| t.value).or(stock.as_ref().and_then(|(_, s)| s.width));
+    let (Some(thickness), Some(width)) = (thickness, width) else {
+        let wanted = match (thickness, width) {
+            (None, None) if keys.thickness.is_none() && keys.width.is_none() => "size",
+            (None, _) => "thickness",
+            _ => "width",
+        };
+        m.add(
+            &keys.span,
+            format!("`{member}` has no `{wanted}`"),
+            format!("`{wanted}` is missing here"),
+            "write size = \"2x4\" for stock, or thickness = \"1-1/2 in\" and width = \"3-1/2 in\" as built",
+        );
+        return None;
+    };
+    if let Some((t, row)) = &stock {
+        for (key, built, dressed) in
+            [("thickness", &keys.thickness, Some(row.thickness)), ("width", &keys.width, row.width)]
+        {
+            let (Some(built), Some(dressed)) = (built, dressed) else { continue };
+            if built.value.value > dressed.value + 1e-9 {
+                m.add(
+                    &built.span,
+                    format!("a {} is only {} in {key}", row.name, fraction_of_inch(dressed)),
+                    format!("larger than the {}", row.name),
+                    format!("write {} or less, or a larger size than \"{}\"", fraction_of_inch(dressed), t.value),
+                );
+                return None;
+            }
+        }
+    }
+    let nominal = match &stock {
+        Some((_, row)) => row.nominal.unwrap_or_else(|| nominal_of(thickness, width, tables)),
+        None => nominal_of(thickness, width, tables),
+    };
+    Some(Size { thickness, width, nominal, stock: stock.map(|(_, s)| s.name.clone()) })
+}
+
+/// The nominal size whose dressed size holds a stick given as built: the next standard size up.
+fn nominal_of(thickness: Length, width: Length, tables: &Tables) -> (f64, f64) {
+    nominal_holding(thickness, width, tables)
+        .unwrap_or((thickness.value / METRE_PER_INCH, width.value / METRE_PER_INCH))
+}
+
+/// The smallest standard size from which a stick of this size can be dressed.
+pub(crate) fn nominal_holding(thickness: Length, width: Length, tables: &Tables) -> Option<(f64, f64)> {
+    let (small, large) = if thickness < width { (thickness, width) } else { (width, thickness) };
+    // A stick measured in millimetres may exceed its dressed size by a hair.
+    let hair = millimetre(0.5);
+    let holds = |s: &&StockSize| s.thickness + hair >= small && s.width.is_some_and(|w| w + hair >= large);
+    let area = |s: &StockSize| s.width.map_or(f64::INFINITY, |w| (s.thickness * w).value);
+    let named = tables.stock().rows().iter().filter(|s| s.nominal.is_some());
+    named.filter(holds).min_by(|a, b| area(a).total_cmp(&area(b))).and_then(|s| s.nominal)
+}
+
+/// A dimension that a stick of wood can have.
+pub(super) fn sane(key: &str, t: &Typed<Length>, least: Length, most: Length, m: &mut Mistakes) -> Option<()> {
+    if t.value < least || t.value > most {
+        let what = if t.value.value <= 0.0 { "must be more than nothing" } else { "is not a size that can be built" };
+        m.add(
+            &t.span,
+            format!("this `{key}` {what}"),
+            "",
+            format!("write something from {} to {}", fraction_of_inch(least), fraction_of_inch(most)),
+        );
+        return None;
+    }
+    Some(())
+}
+
+/// Reads a wood, for a stick of this nominal size.
+pub(super) fn wood(
+    keys: &WoodKeys,
+    nominal: (f64, f64),
+    ripped: bool,
+    tables: &Tables,
+    m: &mut Mistakes,
+) -> Option<WoodChoice> {
+    match keys {
+        WoodKeys::Named(t) if ripped => {
+            m.add(
+                &t.span,
+                "wood ripped or planed out of graded stock no longer carries its grade",
+                "graded, but `ripped = true`",
+                "describe the piece itself: wood = { species = \"…\", grade = \"ungraded\", \
+                 knot = \"1/2 in\", slope_of_grain = \"1:12\" }",
+            );
+            None
+        }
+        WoodKeys::Named(t) => graded(t, &t.value, nominal, tables, m),
+        WoodKeys::Described { span, species, grade, knot, slope } => {
+            let species = species.as_ref()?;
+            let stamped = grade.as_ref().filter(|g| g.value != "ungraded");
+            match stamped {
+                Some(g) if !ripped => {
+                    let text = format!("{} {}", species.value, g.value);
+                    graded(&Typed { value: text.clone(), span: span.clone() }, &text, nominal, tables, m)
+                }
+                _ => {
+                    let why = match stamped {
+                        Some(g) => format!("ripped or planed: the grade {} no longer holds", g.value),
+                        None => "no grade stamp".to_owned(),
+                    };
+                    ungraded(span, species, knot.as_ref(), slope.as_ref(), why, tables, m)
+                }
+            }
+        }
+    }
+}
+
+fn graded(t: &Typed<String>, text: &str, nominal: (f64, f64), tables: &Tables, m: &mut Mistakes) -> Option<WoodChoice> {
+    match tables.lumber().find(text, nominal.0, nominal.1) {
+        Ok(row) => Some(WoodChoice::Graded {
+            name: row.name(),
+            grade: row.grade.clone(),
+            values: row.values,
+            table: row.table,
+            provenance: row.provenance.clone(),
+        }),
+        Err(e) => {
+            let clear = tables.clear_wood().find(text).ok().map(|s| s.name.clone());
+            let help = match clear {
+                Some(name) => format!(
+                    "{name} has no graded values here; describe the piece: wood = {{ species = \"{}\", \
+                     grade = \"ungraded\", knot = \"1/2 in\", slope_of_grain = \"1:12\" }}",
+                    text
+                ),
+                None => e.help(),
+            };
+            m.add(&t.span, format!("unknown wood: {e}"), "", help);
+            None
+        }
+    }
+}
+
+fn ungraded(
+    span: &std::ops::Range<usize>,
+    species: &Typed<String>,
+    knot: Option<&Typed<Option<Length>>>,
+    slope: Option<&Typed<f64>>,
+    why: String,
+    tables: &Tables,
+    m: &mut Mistakes,
+) -> Option<WoodChoice> {
+    if knot.is_none() {
+        m.add(
+            span,
+            "ungraded wood needs its largest knot",
+            "`knot` is missing here",
+            "measure it across the grain and write knot = \"1/2 in\", or knot = \"none\"",
+        );
+    }
+    if slope.is_none() {
+        m.add(
+            span,
+            "ungraded wood needs its slope of grain",
+            "`slope_of_grain` is missing here",
+            "measure it and write slope_of_grain = \"1:12\"; steeper than 1:6 cannot be used",
+        );
+    }
+    if let Some(s) = slope
+        && s.value < 6.0
+    {
+        m.add(&s.span, "grain steeper than 1:6 has no strength ratio", "", "choose a straighter piece");
+        return None;
+    }
+    let row = match tables.clear_wood().find(&species.value) {
+        Ok(row) => row,
+        Err(e) => {
+            m.add(&species.span, format!("unknown species: {e}"), "", e.help());
+            return None;
+        }
+    };
+    let green = match row.green() {
+        Ok(g) => g,
+        Err(e) => {
+            m.add(&species.span, format!("{} cannot be used here: {e}", row.name), "", e.help());
+            return None;
+        }
+    };
+    Some(WoodChoice::Ungraded {
+        name: row.name.clone(),
+        green,
+        kind: row.kind,
+        knot: knot?.value,
+        slope: slope?.value,
+        why,
+        provenance: row.provenance.clone(),
+    })
+}

@@ -1,0 +1,112 @@
+//! What holds the cleat to the rail and the rail up.
+
+use super::stick::{Stick, WoodChoice};
+use crate::quantity::Length;
+use crate::tables::fasteners::Screw;
+
+/// A row of screws along a cleat.
+#[derive(Clone, Debug)]
+pub struct ScrewRow {
+    /// The screw.
+    pub screw: Screw,
+    /// Largest distance from screw to screw.
+    pub pitch: Length,
+    /// From each end to the first screw.
+    pub first: Length,
+    /// From the cleat's lower edge up to the screws.
+    pub up: Length,
+    /// From the head to each screw.
+    pub positions: Vec<Length>,
+}
+
+impl ScrewRow {
+    /// Screws over a cleat of this length: one at `first` from each end, the rest evenly between at
+    /// no more than `pitch`.
+    pub fn over(length: Length, screw: Screw, pitch: Length, first: Length, up: Length) -> ScrewRow {
+        let run = length - first * 2.0;
+        // A pitch of exactly a third of the run must give three spaces, whatever the last bit says.
+        let spaces = (run.value / pitch.value - 1e-9).ceil().max(1.0) as usize;
+        let positions = (0..=spaces).map(|k| first + run * (k as f64 / spaces as f64)).collect();
+        ScrewRow { screw, pitch, first, up, positions }
+    }
+
+    /// The distance from screw to screw as laid out.
+    pub fn spacing(&self) -> Length {
+        match self.positions.as_slice() {
+            [a, b, ..] => *b - *a,
+            _ => self.pitch,
+        }
+    }
+}
+
+/// A rail and what holds it.
+#[derive(Clone, Debug)]
+pub struct Rail {
+    /// Wood and size; its width is vertical.
+    pub stick: Stick,
+    /// End joints, alike at head and foot.
+    pub ends: Option<EndJoint>,
+    /// Wall studs behind it.
+    pub studs: Option<Studs>,
+}
+
+/// A rail's end joint.
+#[derive(Clone, Debug)]
+pub struct EndJoint {
+    /// What it is.
+    pub kind: EndKind,
+    /// From the rail's edges to the nearest screw.
+    pub edge: Length,
+    /// From the rail's end to the screws.
+    pub end: Length,
+    /// Wood of the post.
+    pub post: WoodChoice,
+}
+
+/// What a rail's end rests on or hangs from.
+#[derive(Clone, Debug)]
+pub enum EndKind {
+    /// Screws through the rail's face into the side of the post.
+    SideGrain {
+        /// The screw.
+        screw: Screw,
+        /// How many.
+        count: usize,
+    },
+    /// Screws through the post into the end of the rail.
+    EndGrain {
+        /// The screw.
+        screw: Screw,
+        /// How many.
+        count: usize,
+        /// Thickness of the piece they pass through.
+        through: Length,
+    },
+    /// Screws in slanted pockets.
+    Pocket {
+        /// The screw.
+        screw: Screw,
+        /// How many.
+        count: usize,
+    },
+    /// The end bears on a post, a block or a notch.
+    Bearing {
+        /// Length of the rail that rests.
+        length: Length,
+    },
+    /// Glue alone.
+    Glue,
+}
+
+/// Studs behind a rail on a wall.
+#[derive(Clone, Debug)]
+pub struct Studs {
+    /// The screw or lag in each stud.
+    pub screw: Screw,
+    /// How many in each.
+    pub count: usize,
+    /// From the head to each stud's centre.
+    pub positions: Vec<Length>,
+    /// Wood of the studs.
+    pub wood: WoodChoice,
+}
