@@ -1,0 +1,78 @@
+//! Demand against capacity, member by member. Nothing here prints.
+
+mod capacity;
+mod cleat;
+mod envelope;
+mod joint;
+mod model;
+mod notes;
+mod rail;
+mod remedy;
+mod screw;
+mod slat;
+mod verdict;
+
+pub use model::Framing;
+pub use notes::NotChecked;
+pub use remedy::{Change, Remedy};
+pub use verdict::{Assessment, CaseSummary, Check, Limit, Member, Role, Verdict, Where};
+
+use std::fmt;
+
+use crate::load::{Dead, cases};
+use crate::platform::Platform;
+use crate::statics::StaticsError;
+
+/// Why a platform could not be checked at all.
+#[derive(Clone, Debug, PartialEq)]
+pub enum CheckError {
+    /// The frame of lines and slats has no solution.
+    Statics(StaticsError),
+}
+
+impl fmt::Display for CheckError {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            CheckError::Statics(e) => write!(f, "the platform cannot be analysed: {e}"),
+        }
+    }
+}
+
+impl std::error::Error for CheckError {}
+
+impl From<StaticsError> for CheckError {
+    fn from(e: StaticsError) -> Self {
+        CheckError::Statics(e)
+    }
+}
+
+/// Checks every slat, cleat, screw, rail and joint of a platform for every case.
+///
+/// # Errors
+///
+/// [`CheckError`] when the frame cannot be analysed. A member that fails, or a rule that has no
+/// answer, is a result, not an error.
+pub fn check(p: &Platform) -> Result<Assessment, CheckError> {
+    let dead = Dead::of(p);
+    let cases = cases(p);
+    let framing = Framing::of(p)?;
+    let envelope = envelope::Envelope::run(p, &framing, &dead, &cases)?;
+    let mut desk = verdict::Desk::new(p, &cases, &envelope);
+    slat::check(&mut desk);
+    cleat::check(&mut desk);
+    screw::check(&mut desk);
+    rail::check(&mut desk);
+    joint::check(&mut desk);
+    Ok(desk.close())
+}
+
+/// Checks a platform and looks for the smallest changes that would make what fails pass.
+///
+/// # Errors
+///
+/// As [`check`].
+pub fn check_with_remedies(p: &Platform) -> Result<(Assessment, Vec<Remedy>), CheckError> {
+    let assessment = check(p)?;
+    let remedies = remedy::find(p, &assessment);
+    Ok((assessment, remedies))
+}

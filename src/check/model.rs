@@ -1,0 +1,111 @@
+//! The platform as a grillage: four lines along it, slats across.
+
+use super::CheckError;
+use super::capacity::Rated;
+use crate::brief::LayWord;
+use crate::load::timber_density;
+use crate::platform::{EndKind, LongSide, Platform};
+use crate::quantity::{FlexuralRigidity, Length};
+use crate::rules::allowable_stress::wood::Face;
+use crate::rules::slip::slip_modulus;
+use crate::statics::{Crossbeam, Grillage, Line, Link, Model, Span, Spring};
+
+/// Lines of the grillage, from left to right.
+pub(super) const RAILS: [usize; 2] = [0, 3];
+/// The cleats' lines.
+pub(super) const CLEATS: [usize; 2] = [1, 2];
+
+/// A platform's frame, analysed once for every position of every load.
+pub struct Framing {
+    pub(super) grillage: Grillage,
+    pub(super) slat: Span,
+    /// First link (screw) of each side, and how many.
+    pub(super) links: [(usize, usize); 2],
+    /// First spring (rail support) of each side, and how many.
+    pub(super) springs: [(usize, usize); 2],
+    /// Where each rail is held.
+    pub(super) supports: [Vec<Length>; 2],
+}
+
+/// `E·I` of a stick, for stiffness only.
+fn rigidity(r: &Rated) -> FlexuralRigidity {
+    let s = r.section();
+    // A size the strength tables do not cover still has a stiffness; the strength check says so.
+    let e = r.modulus().map(|e| e.value).unwrap_or(crate::quantity::unit::megapascal(5000.0));
+    e * (s.breadth * s.depth * s.depth * s.depth / 12.0)
+}
+
+/// Where a rail is held, along `x`: at its end joints, at its studs, or both.
+fn rail_supports(side: &LongSide, length: Length) -> Vec<Length> {
+    let mut out: Vec<Length> = side.rail.studs.iter().flat_map(|s| s.positions.iter().copied()).collect();
+    if let Some(ends) = &side.rail.ends {
+        let beyond = match &ends.kind {
+            EndKind::SideGrain { .. } => ends.end,
+            EndKind::Bearing { length } => *length / 2.0,
+            EndKind::EndGrain { .. } | EndKind::Pocket { .. } | EndKind::Glue => Length::default(),
+        };
+        out.push(-beyond);
+        out.push(length + beyond);
+    }
+    out.sort_by(|a, b| a.value.total_cmp(&b.value));
+    out
+}
+
+impl Framing {
+    /// The frame of a platform.
+    ///
+    /// # Errors
+    ///
+    /// [`CheckError::Statics`] when the frame is not held.
+    pub fn of(p: &Platform) -> Result<Framing, CheckError> {
+        let face = match p.slats.lay {
+            LayWord::Flat => Face::Flatwise,
+            LayWord::Edge => Face::Edgewise,
+        };
+        let slat_ei = rigidity(&Rated::new(&p.slats.stick, face, p.damp)).value;
+        let supports = p.bearing_lines().map(|y| y.value);
+        let [start, end] = p.slat_ends().map(|y| y.value);
+        let slat = Span { start, end, supports, ei: slat_ei, kga: f64::INFINITY };
+        let mut model = Model { lines: Vec::new(), crossbeams: Vec::new(), springs: Vec::new(), links: Vec::new() };
+        let held = [0, 1].map(|s| rail_supports(&p.sides[s], p.length));
+        for line in 0..4 {
+            let s = usize::from(line >= 2);
+            let side = &p.sides[s];
+            let cleat = CLEATS.contains(&line);
+            let stick = if cleat { &side.cleat } else { &side.rail.stick };
+            let ei = rigidity(&Rated::upright(stick, p.damp)).value;
+            let y = [0.0, supports[0], supports[1], p.width.value][line];
+            let reach = |l: Option<&Length>, end: f64| if cleat { end } else { l.map_or(end, |l| l.value) };
+            let from = reach(held[s].first().filter(|x| x.value < 0.0), 0.0);
+            let to = reach(held[s].last().filter(|x| **x > p.length), p.length.value);
+            model.lines.push(Line { y, ei, from, to });
+        }
+        for i in 0..p.slats.count {
+            model.crossbeams.push(Crossbeam {
+                x: p.slats.centre(i).value,
+                ei: slat_ei,
+                kga: f64::INFINITY,
+                start,
+                end,
+                rests_on: CLEATS.to_vec(),
+                held_down: p.slats.fixed,
+            });
+        }
+        let (mut links, mut springs) = ([(0, 0); 2], [(0, 0); 2]);
+        for (s, side) in p.sides.iter().enumerate() {
+            let density = |g: f64| timber_density(g);
+            let (g_cleat, g_rail) =
+                (side.cleat.wood.specific_gravity().value, side.rail.stick.wood.specific_gravity().value);
+            let k = slip_modulus(density(g_cleat), density(g_rail), side.screws.screw.diameter).value.value;
+            links[s] = (model.links.len(), side.screws.positions.len());
+            for x in &side.screws.positions {
+                model.links.push(Link { lines: [CLEATS[s], RAILS[s]], x: x.value, stiffness: k });
+            }
+            springs[s] = (model.springs.len(), held[s].len());
+            for x in &held[s] {
+                model.springs.push(Spring { line: RAILS[s], x: x.value, stiffness: f64::INFINITY });
+            }
+        }
+        Ok(Framing { grillage: model.factor()?, slat, links, springs, supports: held })
+    }
+}

@@ -1,0 +1,66 @@
+//! What was not checked, and the cautions that stand on every report.
+
+use super::verdict::Desk;
+use crate::platform::WoodChoice;
+use crate::quantity::unit::inch;
+use crate::source::Seen;
+
+/// Something that was not checked.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct NotChecked {
+    /// What.
+    pub what: String,
+    /// Why.
+    pub why: String,
+    /// Whether it is a part of the load path that the brief describes, so that there is no verdict
+    /// without it.
+    pub carries_load: bool,
+}
+
+/// Adds what holds for every platform, and what this one's height and people bring.
+pub(super) fn standing(desk: &mut Desk<'_>) {
+    let p = desk.p;
+    for text in [
+        "Computed from published design values for wood that may not be what was bought. \
+         Look at each slat: one cross-grained piece or edge knot outweighs every factor here.",
+        "Local codes and a licensed engineer come first.",
+        "This is not a substitute for a load test: put the load on it, low down, before anyone sleeps on it.",
+        "Guard, opening and ladder rules for children's bunks are law in some places.",
+    ] {
+        desk.caution(text.into());
+    }
+    let mut woods: Vec<&WoodChoice> = vec![&p.slats.stick.wood];
+    for s in &p.sides {
+        woods.extend([&s.cleat.wood, &s.rail.stick.wood]);
+    }
+    if woods.iter().any(|w| w.provenance().seen == Seen::Memory) {
+        desk.caution(
+            "Some wood values were entered from memory of the published table, though many were confirmed by \
+             published spans: `slatwright timber` shows which. Compare them with the table before relying on them."
+                .into(),
+        );
+    }
+    if woods.iter().any(|w| matches!(w, WoodChoice::Ungraded { .. })) {
+        desk.caution(
+            "Ungraded wood is checked from clear-wood averages reduced for the knot and slope of grain in the \
+             brief: no piece may have a larger knot or steeper grain."
+                .into(),
+        );
+    }
+    let mut unchecked =
+        |what: &str, why: &str| desk.note(NotChecked { what: what.into(), why: why.into(), carries_load: false });
+    unchecked("posts, legs and bracing, and racking and tipping of the whole", "the brief does not describe them");
+    if p.height.is_none_or(|h| h > inch(24.0)) {
+        unchecked("guards, openings and ladder", "the brief does not describe them; local law may");
+    }
+    unchecked(
+        "twisting of a rail by the cleat on its face",
+        "slats, end joints and cleat share it; no rule apportions it",
+    );
+    if p.slats.fixed {
+        unchecked("the screws that hold the slats down", "nothing lifts a slat between two cleats");
+    }
+    if p.sides.iter().any(|s| s.rail.studs.is_some()) {
+        unchecked("the wall behind the studs", "it is the building's");
+    }
+}

@@ -1,0 +1,279 @@
+//! What would make it pass: changes tried one by one, each by checking the changed platform.
+
+use super::verdict::{Assessment, Role, Verdict};
+use crate::brief::LayWord;
+use crate::platform::{EndKind, Platform, ScrewRow, Stick, nominal_holding};
+use crate::quantity::unit::{inch, millimetre};
+use crate::quantity::{Length, UnitSystem, length_for_builder};
+use crate::tables::Tables;
+
+/// A change to a platform.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Change {
+    /// Slats this thick.
+    SlatThickness(Length),
+    /// This many slats.
+    SlatCount(usize),
+    /// Cleat screws at this pitch.
+    ScrewPitch(Length),
+    /// A cleat this size.
+    Cleat(String),
+    /// A rail this size.
+    Rail(String),
+    /// So many screws in each rail end.
+    EndScrews(usize),
+    /// The cleat this far up the rail.
+    Rise(Length),
+    /// So many screws in each stud.
+    StudScrews(usize),
+}
+
+/// One or more changes after which what failed passes.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Remedy {
+    /// The member that failed, or `None` for the whole platform.
+    pub role: Option<Role>,
+    /// The changes.
+    pub changes: Vec<Change>,
+}
+
+impl Change {
+    fn words(&self, units: UnitSystem) -> String {
+        let l = |v: Length| length_for_builder(v, units);
+        match self {
+            Change::SlatThickness(t) => format!("slats {} thick", l(*t)),
+            Change::SlatCount(n) => format!("{n} slats"),
+            Change::ScrewPitch(p) => format!("cleat screws {} apart", l(*p)),
+            Change::Cleat(s) => format!("{s} cleats"),
+            Change::Rail(s) => format!("{s} rails"),
+            Change::EndScrews(n) => format!("{n} screws in each rail end"),
+            Change::Rise(r) => format!("cleats {} up from the rail's lower edge", l(*r)),
+            Change::StudScrews(n) => format!("{n} screws in each stud"),
+        }
+    }
+
+    /// The changed platform, or nothing when the change cannot be built.
+    fn apply(&self, p: &Platform) -> Option<Platform> {
+        let mut p = p.clone();
+        match self {
+            Change::SlatThickness(t) => match p.slats.lay {
+                LayWord::Flat => p.slats.stick = thicker(&p.slats.stick, *t)?,
+                LayWord::Edge => return None,
+            },
+            Change::SlatCount(n) => {
+                let gap = (p.length - p.slats.breadth() * *n as f64) / (*n as f64 - 1.0);
+                if gap < millimetre(5.0) {
+                    return None;
+                }
+                p.slats.count = *n;
+                p.slats.gap = gap;
+            }
+            Change::ScrewPitch(pitch) => {
+                for side in &mut p.sides {
+                    let r = &side.screws;
+                    side.screws = ScrewRow::over(p.length, r.screw.clone(), *pitch, r.first, r.up);
+                }
+            }
+            Change::Cleat(size) => {
+                let full = p.slats.bearing == p.sides[0].cleat.thickness;
+                for side in &mut p.sides {
+                    side.cleat = resized(&side.cleat, size)?;
+                    if side.cleat.width > side.rail.stick.width || side.screws.screw.length <= side.cleat.thickness {
+                        return None;
+                    }
+                    let r = &side.screws;
+                    let up = side.cleat.width / 2.0;
+                    side.screws = ScrewRow::over(p.length, r.screw.clone(), r.pitch, r.first, up);
+                    side.rise = (side.rail.stick.width - side.cleat.width) / 2.0;
+                }
+                if full {
+                    p.slats.bearing = p.sides[0].cleat.thickness;
+                }
+            }
+            Change::Rail(size) => {
+                for side in &mut p.sides {
+                    let old = side.rail.stick.width;
+                    side.rail.stick = resized(&side.rail.stick, size)?;
+                    side.rise = (side.rise + (side.rail.stick.width - old) / 2.0).max(Length::default());
+                    if let Some(e) = &mut side.rail.ends {
+                        e.edge = e.edge * (side.rail.stick.width / old).value;
+                    }
+                }
+            }
+            Change::EndScrews(n) => {
+                for side in &mut p.sides {
+                    let depth = side.rail.stick.width;
+                    let Some(e) = &mut side.rail.ends else { continue };
+                    match &mut e.kind {
+                        EndKind::SideGrain { count, .. }
+                        | EndKind::EndGrain { count, .. }
+                        | EndKind::Pocket { count, .. } => *count = *n,
+                        EndKind::Bearing { .. } | EndKind::Glue => return None,
+                    }
+                    e.edge = depth / (*n as f64 + 1.0);
+                }
+            }
+            Change::Rise(r) => {
+                for side in &mut p.sides {
+                    if *r + side.cleat.width > side.rail.stick.width {
+                        return None;
+                    }
+                    side.rise = *r;
+                }
+            }
+            Change::StudScrews(n) => {
+                for side in &mut p.sides {
+                    side.rail.studs.as_mut().map(|s| s.count = *n);
+                }
+            }
+        }
+        Some(p)
+    }
+}
+
+fn thicker(s: &Stick, thickness: Length) -> Option<Stick> {
+    let row = nominal_holding(thickness, s.width, Tables::embedded())?;
+    Some(Stick { thickness, nominal: row, stock: None, ..s.clone() })
+}
+
+fn resized(s: &Stick, size: &str) -> Option<Stick> {
+    let row = Tables::embedded().stock().find(size).ok()?;
+    let (width, nominal) = (row.width?, row.nominal?);
+    Some(Stick { thickness: row.thickness, width, nominal, stock: Some(row.name.clone()), ..s.clone() })
+}
+
+impl Remedy {
+    /// The change as a sentence.
+    pub fn sentence(&self, units: UnitSystem) -> String {
+        let words: Vec<String> = self.changes.iter().map(|c| c.words(units)).collect();
+        match self.role {
+            Some(role) => format!("for the {}s: {}", role.name(), words.join(" and ")),
+            None => format!("for the whole platform: {}", words.join(", ")),
+        }
+    }
+}
+
+/// Candidate changes for a role, smallest first.
+fn candidates(role: Role, p: &Platform) -> Vec<Change> {
+    let mut out = Vec::new();
+    match role {
+        Role::Slat => {
+            let step = match p.units {
+                UnitSystem::Us => inch(0.125),
+                UnitSystem::Metric => millimetre(2.0),
+            };
+            let first = (p.slats.stick.thickness.value / step.value).floor() as usize + 1;
+            out.extend((first..first + 24).map(|k| Change::SlatThickness(step * k as f64)));
+            out.extend((p.slats.count + 1..=p.slats.count * 2).map(Change::SlatCount));
+        }
+        Role::Cleat => {
+            out.extend(pitches(p));
+            out.extend(["2x2", "2x3", "2x4", "2x6"].map(|s| Change::Cleat(s.into())));
+        }
+        Role::CleatScrew => {
+            out.extend(pitches(p));
+            out.extend(["2x3", "2x4", "2x6"].map(|s| Change::Cleat(s.into())));
+        }
+        Role::Rail => {
+            let spare = p.sides[0].rail.stick.width - p.sides[0].cleat.width;
+            out.extend((1..=8).map(|k| Change::Rise(spare * (k as f64 / 8.0))).filter(|c| match c {
+                Change::Rise(r) => *r > p.sides[0].rise,
+                _ => false,
+            }));
+            out.extend(deeper(p));
+        }
+        Role::EndJoint => {
+            out.extend((2..=8).map(Change::EndScrews));
+            out.extend(deeper(p));
+        }
+        Role::StudScrew => out.extend((2..=4).map(Change::StudScrews)),
+    }
+    out
+}
+
+fn pitches(p: &Platform) -> Vec<Change> {
+    let now = p.sides[0].screws.pitch;
+    (1..=12).map(|k| inch(14.0 - k as f64)).filter(|v| *v < now).map(Change::ScrewPitch).collect()
+}
+
+fn deeper(p: &Platform) -> Vec<Change> {
+    let now = p.sides[0].rail.stick.width;
+    ["2x6", "2x8", "2x10", "2x12", "4x6", "4x8", "4x10", "4x12"]
+        .into_iter()
+        .filter(|s| {
+            resized(&p.sides[0].rail.stick, s).is_some_and(|r| {
+                r.width >= now && r.width * r.thickness > p.sides[0].rail.stick.width * p.sides[0].rail.stick.thickness
+            })
+        })
+        .map(|s| Change::Rail(s.into()))
+        .collect()
+}
+
+fn failing(a: &Assessment) -> Vec<Role> {
+    let mut roles: Vec<Role> = a.members.iter().filter(|m| m.verdict() == Verdict::Fail).map(|m| m.role).collect();
+    roles.sort_unstable();
+    roles.dedup();
+    roles
+}
+
+/// Whether a changed platform was checked and no member of the role fails.
+fn passes(p: &Platform, role: Option<Role>) -> bool {
+    super::check(p).is_ok_and(|a| {
+        let checked = role.is_none_or(|r| a.members.iter().any(|m| m.role == r));
+        checked && !a.members.iter().any(|m| role.is_none_or(|r| m.role == r) && m.verdict() == Verdict::Fail)
+    })
+}
+
+/// The smallest change that helps each failing role, and all of them together if that makes the
+/// whole platform pass.
+pub(super) fn find(p: &Platform, a: &Assessment) -> Vec<Remedy> {
+    let mut out = Vec::new();
+    let mut all: Option<(Platform, Vec<Change>)> = Some((p.clone(), Vec::new()));
+    for role in failing(a) {
+        let mut first = None;
+        let mut kinds = Vec::new();
+        for change in candidates(role, p) {
+            let kind = std::mem::discriminant(&change);
+            if kinds.contains(&kind) {
+                continue;
+            }
+            if change.apply(p).is_some_and(|q| passes(&q, Some(role))) {
+                kinds.push(kind);
+                first.get_or_insert(change.clone());
+                out.push(Remedy { role: Some(role), changes: vec![change] });
+            }
+        }
+        all = combined(all, role, first, p);
+    }
+    if let Some((q, changes)) = all
+        && changes.len() > 1
+        && passes(&q, None)
+    {
+        out.push(Remedy { role: None, changes });
+    }
+    out
+}
+
+/// Adds what helps a role to the platform so far, trying it again there.
+fn combined(
+    all: Option<(Platform, Vec<Change>)>,
+    role: Role,
+    first: Option<Change>,
+    p: &Platform,
+) -> Option<(Platform, Vec<Change>)> {
+    let (q, mut changes) = all?;
+    if passes(&q, Some(role)) {
+        return Some((q, changes));
+    }
+    let mut tries: Vec<Change> = first.into_iter().collect();
+    tries.extend(candidates(role, p));
+    for change in tries {
+        if let Some(r) = change.apply(&q)
+            && passes(&r, Some(role))
+        {
+            changes.push(change);
+            return Some((r, changes));
+        }
+    }
+    None
+}

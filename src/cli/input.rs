@@ -1,0 +1,74 @@
+//! Reading files the user names.
+
+use std::io::Read;
+use std::path::Path;
+
+use annotate_snippets::Renderer;
+
+use super::Streams;
+use crate::brief::{Mistake, render};
+use crate::tables::Tables;
+
+/// Largest file read: a brief is a page, a table a few hundred rows.
+const MOST_BYTES: u64 = 1 << 20;
+
+/// A file's text and its name for messages.
+pub(super) struct Source {
+    pub(super) name: String,
+    pub(super) text: String,
+}
+
+/// Reads a file, or standard input for `-`.
+pub(super) fn read(path: &Path, streams: &mut Streams<'_>) -> Result<Source, u8> {
+    let name = if path == Path::new("-") { "standard input".to_owned() } else { path.display().to_string() };
+    let bytes = match bytes(path) {
+        Ok(b) => b,
+        Err(e) => return Err(streams.fail(&format!("{name} cannot be read: {e}"))),
+    };
+    if bytes.len() as u64 > MOST_BYTES {
+        return Err(streams.fail(&format!("{name} is larger than 1 MiB; a brief is a page of text")));
+    }
+    match String::from_utf8(bytes) {
+        Ok(text) => Ok(Source { name, text }),
+        Err(e) => {
+            let good = &e.as_bytes()[..e.utf8_error().valid_up_to()];
+            let line = good.iter().filter(|b| **b == b'\n').count() + 1;
+            let column = good.iter().rev().take_while(|b| **b != b'\n').count() + 1;
+            let message = format!("{name}:{line}:{column}: this is not UTF-8 text; save the brief as plain text");
+            Err(streams.fail(&message))
+        }
+    }
+}
+
+fn bytes(path: &Path) -> std::io::Result<Vec<u8>> {
+    let mut out = Vec::new();
+    if path == Path::new("-") {
+        std::io::stdin().lock().take(MOST_BYTES + 1).read_to_end(&mut out)?;
+    } else {
+        std::fs::File::open(path)?.take(MOST_BYTES + 1).read_to_end(&mut out)?;
+    }
+    Ok(out)
+}
+
+/// Prints mistakes with file, line, column and caret.
+pub(super) fn explain(mistakes: &[Mistake], source: &Source, streams: &mut Streams<'_>) -> u8 {
+    let renderer = Renderer::plain();
+    let mut text = render(mistakes, &source.name, &source.text, &renderer);
+    let n = mistakes.len();
+    let word = if n == 1 { "mistake" } else { "mistakes" };
+    text.push_str(&format!("{n} {word} in {}; nothing was checked\n", source.name));
+    streams.diagnose(&text)
+}
+
+/// The tables, with the user's own rows if a file was named.
+pub(super) fn tables(path: Option<&Path>, streams: &mut Streams<'_>) -> Result<Tables, u8> {
+    let Some(path) = path else { return Ok(Tables::default()) };
+    let source = read(path, streams)?;
+    Tables::extended_by(&source.text).map_err(|errors| {
+        let mistakes: Vec<Mistake> = errors
+            .into_iter()
+            .map(|e| Mistake { span: e.span.unwrap_or(0..0), message: e.message, label: String::new(), help: e.help })
+            .collect();
+        explain(&mistakes, &source, streams)
+    })
+}

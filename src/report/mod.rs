@@ -1,0 +1,19 @@
+//! One report, several faces. Nothing is computed here: the faces only say what the check found.
+
+pub mod json;
+mod say;
+pub mod text;
+
+use crate::check::{Assessment, Remedy};
+use crate::platform::Platform;
+
+/// Everything a face may say about a platform.
+#[derive(Clone, Copy, Debug)]
+pub struct Report<'a> {
+    /// The platform that was checked.
+    pub platform: &'a Platform,
+    /// What the check found.
+    pub assessment: &'a Assessment,
+    /// What would make it pass.
+    pub remedies: &'a [Remedy],
+}

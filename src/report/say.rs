@@ -1,0 +1,101 @@
+//! Findings in a builder's words.
+
+use crate::check::{Check, Limit, Where};
+use crate::load::CaseKind;
+use crate::platform::Platform;
+use crate::quantity::unit::inch;
+use crate::quantity::{Length, UnitSystem, round_up, significant};
+
+/// The case as the end of a sentence.
+pub(super) fn when(case: CaseKind) -> &'static str {
+    match case {
+        CaseKind::Dead => "under its own weight",
+        CaseKind::Lying => "when everybody lies down",
+        CaseKind::Sitting => "when somebody sits",
+        CaseKind::RowOnTheEdge => "when a row of people sits on the edge",
+        CaseKind::Kneeling => "when somebody kneels",
+        CaseKind::ClimbingIn => "when somebody climbs in",
+        CaseKind::Dropping => "when somebody drops into a seat",
+        CaseKind::Jumping => "when a child jumps",
+        CaseKind::CodeUniform => "under the code's uniform load",
+        CaseKind::BareSlat => "when somebody stands on a bare slat",
+    }
+}
+
+/// A length to the inch or the centimetre, for saying where somebody is.
+fn about(l: Length, units: UnitSystem) -> String {
+    match units {
+        UnitSystem::Us => format!("{:.0} in", l.value / inch(1.0).value),
+        UnitSystem::Metric => format!("{:.0} cm", l.value * 100.0),
+    }
+}
+
+/// Where a load is: `31 in from the head, over slat 6, midspan`.
+pub(super) fn place(w: &Where, p: &Platform) -> String {
+    let mut parts = Vec::new();
+    if let Some(area) = w.note.strip_prefix("on ") {
+        return format!("on {area}");
+    }
+    parts.push(format!("{} from the head", about(w.place.x, p.units)));
+    match w.over_slat {
+        Some(n) => parts.push(format!("over slat {n}")),
+        None => parts.push("over a gap".into()),
+    }
+    let (left, right) = (w.place.y, p.width - w.place.y);
+    let near = inch(12.0);
+    parts.push(if (left - right).value.abs() < inch(1.0).value {
+        "midspan".into()
+    } else if left < near && left < right {
+        "at the left rail".into()
+    } else if right < near {
+        "at the right rail".into()
+    } else {
+        format!("{} from the left rail", about(left, p.units))
+    });
+    if !w.note.is_empty() {
+        parts.push(w.note.to_owned());
+    }
+    parts.join(", ")
+}
+
+/// What the ratio means, as the middle of a sentence.
+pub(super) fn ratio_in_words(c: &Check, units: UnitSystem) -> String {
+    if !c.ratio.is_finite() {
+        return "it has nothing to hold with".into();
+    }
+    let ratio = round_up(c.ratio, 2);
+    let times = if c.ratio > 1.0 { "times " } else { "of " };
+    match c.limit {
+        Limit::Deflection => {
+            let (sag, allowed) = (c.demand.show_to(units, 2), c.capacity.show_to(units, 2));
+            format!("it sags {sag}, where {allowed} is allowed,")
+        }
+        Limit::Creep => {
+            let (sag, allowed) = (c.demand.show_to(units, 2), c.capacity.show_to(units, 2));
+            format!("after years of use it sags {sag}, where {allowed} is allowed,")
+        }
+        Limit::Spacing | Limit::Penetration => {
+            let (needs, has) = (c.demand.show_to(units, 3), c.capacity.show_to(units, 3));
+            let what = c.remark.clone().unwrap_or_else(|| c.limit.name().into());
+            format!("{what}: it needs {needs} and has {has}")
+        }
+        Limit::Uplift => format!("an end lifts with {ratio} {times}the weight that holds it down"),
+        _ => format!("{} reaches {ratio} {times}what is allowed", c.limit.name()),
+    }
+}
+
+/// The margin as a percentage, rounded down: what is in hand, or what is missing.
+pub(super) fn margin(c: &Check) -> String {
+    match c.margin() {
+        None if c.ratio == 0.0 => "idle".into(),
+        None => "none".into(),
+        // The same hair as in rounding ratios up: 25 % exactly must not print as 24 %.
+        Some(m) if m >= 10.0 => format!("x{}", significant((m + 1.0).floor(), 3)),
+        Some(m) => format!("{:+.0} %", (m * 100.0 + 1e-9).floor()),
+    }
+}
+
+/// A ratio for a column.
+pub(super) fn ratio(c: &Check) -> String {
+    if c.ratio.is_finite() { round_up(c.ratio, 2) } else { "none".into() }
+}

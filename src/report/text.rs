@@ -1,0 +1,195 @@
+//! The report as text: 80 columns, verdict first.
+
+use comfy_table::{CellAlignment, ContentArrangement, Table};
+
+use super::Report;
+use super::say;
+use crate::check::{Check, Limit, Member, Verdict};
+
+const WIDTH: usize = 80;
+
+/// What to print.
+#[derive(Clone, Copy, Debug, Default)]
+pub struct Options {
+    /// A row for every member, not the governing one of each role.
+    pub every: bool,
+    /// The calculation behind each row.
+    pub steps: bool,
+}
+
+/// The whole report.
+pub fn write(r: &Report<'_>, options: Options) -> String {
+    let mut out = String::new();
+    headline(r, &mut out);
+    rows(r, options, &mut out);
+    if options.steps {
+        steps(r, options, &mut out);
+    }
+    remedies(r, &mut out);
+    loads(r, &mut out);
+    list("Taken for granted", &r.assessment.assumptions, &mut out);
+    let unchecked: Vec<String> = r.assessment.not_checked.iter().map(|n| format!("{}: {}", n.what, n.why)).collect();
+    list("Not checked", &unchecked, &mut out);
+    list("Cautions", &r.assessment.cautions, &mut out);
+    out
+}
+
+fn wrap(text: &str, first: &str, rest: &str, out: &mut String) {
+    let options = textwrap::Options::new(WIDTH).initial_indent(first).subsequent_indent(rest);
+    for line in textwrap::wrap(text, options) {
+        out.push_str(line.trim_end());
+        out.push('\n');
+    }
+}
+
+fn headline(r: &Report<'_>, out: &mut String) {
+    wrap(&printable(&r.platform.title), "", "", out);
+    out.push('\n');
+    let verdict = r.assessment.verdict();
+    let opening = match verdict {
+        Verdict::Pass => "PASS. Every check that was made passes.",
+        Verdict::Fail => "FAIL. This platform does not carry its people as drawn.",
+        Verdict::NotChecked => "NOT CHECKED. Nothing fails, but a part that carries load has no rule that answers.",
+    };
+    let weakest = match r.assessment.weakest() {
+        Some((m, c)) => {
+            format!(" The weakest link is {}: {}{}.", the(m), say::ratio_in_words(c, r.platform.units), when(r, c))
+        }
+        None => String::new(),
+    };
+    wrap(&format!("{opening}{weakest}"), "", "", out);
+    let open = r.assessment.not_checked.len();
+    if open > 0 {
+        let things = if open == 1 { "1 thing was" } else { &format!("{open} things were") };
+        wrap(&format!("{things} not checked; see below."), "", "", out);
+    }
+    out.push('\n');
+}
+
+fn the(m: &Member) -> String {
+    if m.id.starts_with("slat") { m.id.clone() } else { format!("the {}", m.id) }
+}
+
+fn when(r: &Report<'_>, c: &Check) -> String {
+    let place = c.place.as_ref().map(|w| say::place(w, r.platform));
+    match (c.limit, place) {
+        (Limit::Spacing | Limit::Penetration, _) => String::new(),
+        (_, Some(p)) => format!(" {} {p}", say::when(c.case)),
+        (_, None) => format!(" {}", say::when(c.case)),
+    }
+}
+
+/// A title may hold anything; a terminal must not.
+fn printable(text: &str) -> String {
+    text.chars().map(|c| if c.is_control() { ' ' } else { c }).collect()
+}
+
+fn chosen<'a>(r: &Report<'a>, every: bool) -> Vec<&'a Member> {
+    if every { r.assessment.members.iter().collect() } else { r.assessment.governing() }
+}
+
+fn rows(r: &Report<'_>, options: Options, out: &mut String) {
+    let mut table = Table::new();
+    table.load_style(comfy_table::presets::NOTHING).set_content_arrangement(ContentArrangement::Disabled);
+    table.set_header(["member", "limit", "case", "ratio", "margin", ""]);
+    for m in chosen(r, options.every) {
+        let Some(worst) = m.worst() else { continue };
+        // Two rows where two limits fail; the reader must see both.
+        let mut shown: Vec<&Check> = m.checks.iter().filter(|c| c.verdict == Verdict::Fail).collect();
+        if shown.is_empty() {
+            shown.push(worst);
+        }
+        shown.sort_by(|a, b| b.ratio.total_cmp(&a.ratio));
+        for c in shown {
+            let case = match c.limit {
+                Limit::Spacing | Limit::Penetration => "always",
+                _ => c.case.name(),
+            };
+            table.add_row([
+                m.id.clone(),
+                c.limit.name().into(),
+                case.into(),
+                say::ratio(c),
+                say::margin(c),
+                c.verdict.word().to_uppercase(),
+            ]);
+        }
+    }
+    for column in [3, 4] {
+        if let Some(c) = table.column_mut(column) {
+            c.set_cell_alignment(CellAlignment::Right);
+        }
+    }
+    for line in table.to_string().lines() {
+        out.push_str(line.trim_end());
+        out.push('\n');
+    }
+    out.push_str("\nratio = demand / capacity; 1.00 passes. margin = capacity / demand - 1.\n");
+    if !options.every {
+        out.push_str("The governing member of each kind; --every lists all, --steps the calculation.\n");
+    }
+    out.push('\n');
+}
+
+fn steps(r: &Report<'_>, options: Options, out: &mut String) {
+    out.push_str("Calculation\n");
+    for m in chosen(r, options.every) {
+        let Some(c) = m.worst() else { continue };
+        let place = c.place.as_ref().map(|w| format!(", {}", say::place(w, r.platform))).unwrap_or_default();
+        out.push('\n');
+        wrap(&format!("{} ({}): {}, {}{place}", m.id, m.made_of, c.limit.name(), c.case.name()), "  ", "    ", out);
+        let units = r.platform.units;
+        for step in &c.steps {
+            let source = format!("[{}, {}]", step.citation, step.citation.seen);
+            wrap(&format!("{} {source}", step.line(units)), "    ", "      ", out);
+        }
+        let (d, k) = (c.demand.show(units), c.capacity.show(units));
+        wrap(&format!("demand {d} / capacity {k} = {}: {}", say::ratio(c), c.verdict.word()), "    ", "      ", out);
+        if let Some(remark) = &c.remark {
+            wrap(remark, "    note: ", "      ", out);
+        }
+    }
+    out.push('\n');
+}
+
+fn remedies(r: &Report<'_>, out: &mut String) {
+    if r.assessment.verdict() == Verdict::Pass {
+        return;
+    }
+    if r.remedies.is_empty() {
+        wrap("No single change of size, number or spacing that was tried makes it pass.", "", "", out);
+        out.push('\n');
+        return;
+    }
+    out.push_str("What would make it pass (each tried, by checking it again)\n");
+    for remedy in r.remedies {
+        wrap(&remedy.sentence(r.platform.units), "  - ", "    ", out);
+    }
+    out.push('\n');
+}
+
+fn loads(r: &Report<'_>, out: &mut String) {
+    out.push_str("Loads\n");
+    for c in &r.assessment.cases {
+        let changed = if c.changed { " CHANGED BY THE BRIEF." } else { "" };
+        let tried = if c.positions == 1 { String::new() } else { format!(" {} places.", c.positions) };
+        wrap(&format!("{}: {}.{tried}{changed} {}.", c.kind.name(), c.load, c.reason), "  ", "    ", out);
+    }
+    for d in r.platform.changes.iter().filter(|c| c.dropped) {
+        wrap(&format!("{}: DROPPED BY THE BRIEF.", d.key), "  ", "    ", out);
+    }
+    out.push('\n');
+}
+
+fn list(heading: &str, items: &[String], out: &mut String) {
+    if items.is_empty() {
+        return;
+    }
+    out.push_str(heading);
+    out.push('\n');
+    for i in items {
+        let i = if i.ends_with('.') { i.clone() } else { format!("{i}.") };
+        wrap(&i, "  - ", "    ", out);
+    }
+    out.push('\n');
+}
