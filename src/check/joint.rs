@@ -105,6 +105,10 @@ fn screwed(
 ) -> Result<(String, Vec<Check>), RuleError> {
     let rail = &side.rail.stick;
     let spacing = if count > 1 { (rail.width - ends.edge * 2.0) / (count as f64 - 1.0) } else { rail.width };
+    let made_of = format!("{count} screws {}", joined.screw.designation);
+    if let Some(check) = joined.too_short()? {
+        return Ok((made_of, vec![check]));
+    }
     let z = joined.lateral()?;
     let group = group(desk, rail, joined.screw, count, spacing)?;
     let (delta, tight) = distances(ends, rail, joined, count, spacing)?;
@@ -117,7 +121,6 @@ fn screwed(
     let mut checks: Vec<Check> = hangs(desk, s, support, &capacity, remark).into_iter().collect();
     checks.extend(tight);
     checks.extend(split(desk, side, ends, s, support)?);
-    let made_of = format!("{count} screws {}", joined.screw.designation);
     Ok((made_of, checks))
 }
 
@@ -176,7 +179,8 @@ fn distances(
             delta = delta.min(geometry(actual, &needed)?);
             continue;
         }
-        let check = distance(&needed.full, actual, what);
+        let what = format!("distance {what}, with pilot holes");
+        let check = distance(Limit::Spacing, &needed.full, actual, &what);
         if tight.as_ref().is_none_or(|t| check.ratio > t.ratio) {
             tight = Some(check);
         }
@@ -230,6 +234,12 @@ fn stud_screws(desk: &mut Desk<'_>, side: &LongSide, studs: &Studs, s: usize) ->
         damp: desk.p.damp,
     };
     let eccentricity = rail.thickness + side.cleat.thickness - desk.p.slats.bearing / 3.0;
+    if let Some(check) = joined.too_short()? {
+        let id = format!("{} stud 1", desk.side_name(s));
+        let made_of = studs.screw.designation.clone();
+        desk.member(Member { id, role: Role::StudScrew, made_of, checks: vec![check] });
+        return Ok(());
+    }
     let prying = Prying::new(eccentricity, rail.width / 2.0);
     let z = joined.lateral()?;
     let n = given("n", number(studs.count as f64));

@@ -11,7 +11,7 @@ use crate::quantity::unit::newton;
 use crate::quantity::{Force, Length, Measured, Ratio};
 use crate::rules::RuleError;
 use crate::rules::allowable_stress::connection::{
-    Grain, adjusted_lateral, bearing_length_in_main, lateral_and_withdrawal, penetration,
+    Grain, adjusted_lateral, bearing_length_in_main, lateral_and_withdrawal, least_length_in_main, penetration,
 };
 use crate::rules::allowable_stress::dowel::{
     BearingValue, Dowel, DowelKind, Member as DowelMember, Role as DowelRole, dowel_bearing_strength, lateral,
@@ -66,6 +66,15 @@ impl Joined<'_> {
             Some(t) if t < rest => t,
             _ => rest,
         }
+    }
+
+    /// Whether the screw reaches deep enough: a failing check when it does not, for then no rule says
+    /// what it holds.
+    pub(super) fn too_short(&self) -> Result<Option<Check>, RuleError> {
+        let needed = least_length_in_main(&dowel(self.screw), tip(self.screw))?;
+        let what = format!("{} reaches too short a way into the piece that holds it", self.screw.designation);
+        let check = distance(Limit::Penetration, &needed, self.in_main(), &what);
+        Ok((check.ratio > 1.0 + 1e-9).then_some(check))
     }
 
     /// Reference lateral value `Z` of one screw.
@@ -160,6 +169,13 @@ fn members(desk: &mut Desk<'_>, s: usize) -> Result<(), RuleError> {
             row.screw.designation
         ));
     }
+    let id = |j: usize| format!("{} cleat screw {}", desk.side_name(s), j + 1);
+    if let Some(check) = joined.too_short()? {
+        let member =
+            Member { id: id(0), role: Role::CleatScrew, made_of: row.screw.designation.clone(), checks: vec![check] };
+        desk.member(member);
+        return Ok(());
+    }
     let prying = Prying::new(side.cleat.thickness - p.slats.bearing / 3.0, row.up);
     let z = joined.lateral()?;
     // The row runs across the load, so no screw in it shares another's load.
@@ -203,7 +219,7 @@ fn spacings(desk: &Desk<'_>, s: usize) -> Result<Option<Check>, RuleError> {
     let mut worst: Option<Check> = None;
     for (place, actual, what) in distances {
         let needed = required_distance(&dowel(&row.screw), place, kind(&cleat.wood), true, cleat.thickness)?.full;
-        let check = distance(&needed, actual, what);
+        let check = distance(Limit::Spacing, &needed, actual, &format!("distance {what}, with pilot holes"));
         if worst.as_ref().is_none_or(|w| check.ratio > w.ratio) {
             worst = Some(check);
         }
@@ -212,10 +228,10 @@ fn spacings(desk: &Desk<'_>, s: usize) -> Result<Option<Check>, RuleError> {
 }
 
 /// A distance against the one needed.
-pub(super) fn distance(needed: &Worked<Length>, actual: Length, what: &str) -> Check {
+pub(super) fn distance(limit: Limit, needed: &Worked<Length>, actual: Length, what: &str) -> Check {
     let ratio = over(needed.value.si(), actual.si());
     Check {
-        limit: Limit::Spacing,
+        limit,
         case: CaseKind::Dead,
         place: None,
         demand: needed.value.measure(),
@@ -224,6 +240,6 @@ pub(super) fn distance(needed: &Worked<Length>, actual: Length, what: &str) -> C
         verdict: Verdict::of(ratio),
         source: needed.as_step().map(|s| s.citation.to_string()).unwrap_or_default(),
         steps: needed.steps(),
-        remark: Some(format!("distance {what}, with pilot holes")),
+        remark: Some(what.to_owned()),
     }
 }

@@ -19,12 +19,11 @@ pub enum Grain {
     End,
 }
 
-/// Penetration `p` that counts, at least `4 D` without the tip for a lag screw and `6 D` with the tip
+/// Least length of fastener in the main member: `4 D` and its tip for a lag screw, `6 D` with the tip
 /// for a wood screw.
 ///
 /// | symbol | |
 /// |---|---|
-/// | `length_in_main` | length of fastener in the main member, tip included |
 /// | `tip` | `E`, length of the tapered tip |
 ///
 /// # Source
@@ -34,12 +33,34 @@ pub enum Grain {
 ///
 /// # Errors
 ///
-/// [`RuleError::NotCovered`] below that, naming the length needed in the main member.
-pub fn penetration(dowel: &Dowel, length_in_main: Length, tip: Length) -> Result<Worked<Length>, RuleError> {
+/// [`RuleError::OutOfRange`] when `D` is not positive.
+pub fn least_length_in_main(dowel: &Dowel, tip: Length) -> Result<Worked<Length>, RuleError> {
     let lag = dowel.kind == DowelKind::LagScrew;
     let citation = if lag { nds("12.1.4.6", Seen::Secondary) } else { nds("12.1.5.6", Seen::Secondary) };
     positive("D", dowel.diameter, &citation)?;
-    let (diameters, needed) = if lag { (4.0, dowel.diameter * 4.0 + tip) } else { (6.0, dowel.diameter * 6.0) };
+    let d = given("D", dowel.diameter);
+    let length = if lag { plain(4.0) * d + given("E", tip) } else { plain(6.0) * d };
+    Ok(length.step("least length in main member", citation))
+}
+
+/// Penetration `p` that counts: without the tip for a lag screw, with it for a wood screw.
+///
+/// | symbol | |
+/// |---|---|
+/// | `length_in_main` | length of fastener in the main member, tip included |
+/// | `tip` | `E`, length of the tapered tip |
+///
+/// # Source
+///
+/// As [`least_length_in_main`].
+///
+/// # Errors
+///
+/// [`RuleError::NotCovered`] below that length, naming it.
+pub fn penetration(dowel: &Dowel, length_in_main: Length, tip: Length) -> Result<Worked<Length>, RuleError> {
+    let lag = dowel.kind == DowelKind::LagScrew;
+    let citation = if lag { nds("12.1.4.6", Seen::Secondary) } else { nds("12.1.5.6", Seen::Secondary) };
+    let needed = least_length_in_main(dowel, tip)?.value;
     // A depth entered as exactly so many diameters must not fail in the sixteenth digit.
     let reaches = length_in_main.value >= needed.value * (1.0 - 1e-9);
     if !reaches {
@@ -47,10 +68,9 @@ pub fn penetration(dowel: &Dowel, length_in_main: Length, tip: Length) -> Result
             let m = l.measure();
             format!("{} ({})", m.show(UnitSystem::Us), m.show(UnitSystem::Metric))
         };
-        let without = if lag { "plus its tip" } else { "tip included" };
         return Err(RuleError::not_covered(
             format!("a fastener that reaches {} into the main member", show(length_in_main)),
-            format!("{citation} asks for {diameters} diameters, {without}: at least {}", show(needed)),
+            format!("{citation} asks for at least {}", show(needed)),
         ));
     }
     let length = given("length in main member", length_in_main);
