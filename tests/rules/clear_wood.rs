@@ -180,14 +180,14 @@ fn hankinson_of_a_laboratory_report() {
 #[test]
 fn duration_multipliers() {
     for (duration, want) in [
-        (Duration::Permanent, "0.9"),
-        (Duration::TenYears, "1.0"),
-        (Duration::TwoMonths, "1.15"),
-        (Duration::SevenDays, "1.25"),
-        (Duration::TenMinutes, "1.6"),
-        (Duration::Impact, "2.0"),
+        (Duration::Permanent, 0.9),
+        (Duration::TenYears, 1.0),
+        (Duration::TwoMonths, 1.15),
+        (Duration::SevenDays, 1.25),
+        (Duration::TenMinutes, 1.6),
+        (Duration::Impact, 2.0),
     ] {
-        agrees(load_duration(duration).value.value, want);
+        assert_eq!(load_duration(duration).value.value, want);
     }
 }
 
@@ -359,4 +359,10 @@ fn the_worst_defect_governs() {
     let green = 6000.0 * (1.0 - 1.645 * 0.16) / 2.3;
     agrees(fb(&clear, &thick), &format!("{:.1}", green * (2.0 / 5.5f64).powf(1.0 / 9.0)));
     assert_eq!(clear.specific_gravity(), ratio(0.40));
+    // "Thick" begins above 4 in, the size factor above 2 in.
+    let square = |side: f64| fb(&clear, &super::support::on_edge((4.0, 4.0), side, side));
+    let factor = |side: f64| (2.0 / side).powf(1.0 / 9.0);
+    agrees(square(4.0), &format!("{:.1}", green * 1.25 * factor(4.0)));
+    agrees(square(4.01), &format!("{:.1}", green * factor(4.01)));
+    agrees(square(2.01), &format!("{:.1}", green * 1.25 * factor(2.01)));
 }

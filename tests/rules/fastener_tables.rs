@@ -12,6 +12,7 @@ use slatwright::rules::allowable_stress::connection::{
 };
 use slatwright::rules::allowable_stress::dowel::{
     BearingValue, Dowel, DowelKind, Member, Role, YieldLimit, YieldMode, dowel_bearing_strength, lateral,
+    reduction_terms,
 };
 use slatwright::rules::allowable_stress::factors::{Conditions, Duration, Temperature};
 use slatwright::rules::allowable_stress::withdrawal::{adjusted_withdrawal, withdrawal};
@@ -206,6 +207,41 @@ fn reduction_terms_of_a_large_dowel() {
     agrees(in_pounds(&limit.modes[5].1), &format!("{iv:.1}"));
 }
 
+/// Which member is called main is only a name: with the members exchanged, Im and Is, IIIm and IIIs
+/// change places, II and IV stay. Equilibrium of the dowel; no source needed.
+#[test]
+fn members_exchanged() {
+    for dowel in [screw(10), lag(0.375), lag(0.5)] {
+        for (g, other, lm, ls) in [(0.36, 0.67, 2.0, 0.75), (0.55, 0.42, 1.0, 3.0), (0.5, 0.5, 1.5, 1.2)] {
+            let one = wood(Role::Main, g, &dowel, 0.0, inch(lm));
+            let two = wood(Role::Side, other, &dowel, 90.0, inch(ls));
+            let z = |main: &Member, side: &Member| {
+                let limit = lateral(&dowel, main, side).unwrap();
+                [0, 1, 2, 3, 4, 5].map(|i| in_pounds(&limit.modes[i].1))
+            };
+            let (a, b) = (z(&one, &two), z(&two, &one));
+            for (i, j) in [(0, 1), (1, 0), (2, 2), (3, 4), (4, 3), (5, 5)] {
+                assert!((a[i] / b[j] - 1.0).abs() < 1e-9, "{a:?} {b:?}");
+            }
+        }
+    }
+}
+
+/// The limits of Table 12.3.1B, from memory: dowels to 1 in; large-dowel terms once the root is 1/4 in.
+#[test]
+fn limits_of_the_reduction_terms() {
+    let of = |d: f64, root: f64| {
+        let dowel = Dowel { diameter: inch(d), root_diameter: inch(root), ..lag(0.5) };
+        reduction_terms(&dowel, 0.0).map(|rd| rd.map(|r| r.value.value))
+    };
+    assert!(of(1.0, 0.8).is_ok() && of(1.01, 0.8).is_err());
+    assert_eq!(of(0.375, 0.25).unwrap(), [4.0, 3.6, 3.2]);
+    assert_eq!(of(0.375, 0.2525).unwrap(), [4.0, 3.6, 3.2]);
+    agrees(of(0.375, 0.249).unwrap()[0], "2.990");
+    agrees(of(0.2, 0.17).unwrap()[2], "2.200");
+    agrees(of(0.2, 0.171).unwrap()[2], "2.210");
+}
+
 /// Table 12.3.3, psi, rounded to 50: from memory, confirmed where Table 12K uses it.
 #[test]
 fn dowel_bearing_table() {
@@ -227,6 +263,8 @@ fn dowel_bearing_table() {
     }
     // Between: Hankinson, 5600 and 3150 psi at 45 degrees, 2 P Q / (P + Q).
     agrees(strength(0.50, &lag(0.5), 45.0), &format!("{:.1}", 2.0 * 5600.0 * 3150.0 / 8750.0));
+    // A line has no direction.
+    agrees(strength(0.50, &lag(0.5), 225.0), &format!("{:.1}", 2.0 * 5600.0 * 3150.0 / 8750.0));
     // Unrounded: 16600 · 0.5^1.84.
     let exact = dowel_bearing_strength(Role::Side, ratio(0.5), &screw(10), 0.0, BearingValue::Formula).unwrap();
     agrees(in_psi(&exact), &format!("{:.2}", 16600.0 * 0.5f64.powf(1.84)));
@@ -347,6 +385,11 @@ fn group_action_table() {
     };
     let wider = Row { spacing: inch(6.0), metal: false, ..row };
     let (a, b) = (group_action(&dowel, &row).unwrap(), group_action(&dowel, &wider).unwrap());
+    assert!((a.value.value - b.value.value).abs() < 1e-12);
+    // γ goes with D^1.5: half the diameter is the same as 0.5^1.5 of the spacing.
+    let thin = Dowel { diameter: inch(0.5), ..dowel };
+    let closer = Row { spacing: inch(4.0 * 0.5f64.powf(1.5)), ..row };
+    let (a, b) = (group_action(&thin, &row).unwrap(), group_action(&dowel, &closer).unwrap());
     assert!((a.value.value - b.value.value).abs() < 1e-12);
     assert_eq!(group_action(&screw(10), &row).unwrap().value.value, 1.0);
     assert_eq!(group_action(&dowel, &Row { count: 1, ..row }).unwrap().value.value, 1.0);

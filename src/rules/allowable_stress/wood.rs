@@ -1,4 +1,39 @@
 //! One face for graded and ungraded wood: the allowable stresses of a piece in its place.
+//!
+//! # Example
+//!
+//! A 2x4 of spruce-pine-fir No.1/No.2 laid flat:
+//!
+//! ```
+//! use slatwright::quantity::{UnitSystem, number, unit::{inch, psi}};
+//! use slatwright::rules::allowable_stress::factors::Duration;
+//! use slatwright::rules::allowable_stress::section::Section;
+//! use slatwright::rules::allowable_stress::wood::{Conditions, Face, Piece, Wood};
+//! use slatwright::tables::lumber::{ReferenceValues, SupplementTable};
+//!
+//! let values = ReferenceValues {
+//!     bending: psi(875.0),
+//!     tension: psi(450.0),
+//!     shear: psi(135.0),
+//!     compression_perpendicular: psi(425.0),
+//!     compression_parallel: psi(1150.0),
+//!     modulus: psi(1.4e6),
+//!     modulus_for_stability: psi(0.51e6),
+//!     specific_gravity: number(0.42),
+//! };
+//! let wood = Wood::Graded { values, table: SupplementTable::DimensionLumber, grade: "No.1/No.2".into() };
+//! let section = Section { breadth: inch(3.5), depth: inch(1.5) };
+//! let slat = Piece { section, nominal: (2.0, 4.0), face: Face::Flatwise };
+//!
+//! let fb = wood.bending(&slat, &Conditions::default(), Duration::TenYears, None)?;
+//! let last = fb.as_step().expect("every clause closes its step");
+//! assert_eq!(
+//!     last.line(UnitSystem::Us),
+//!     "Fb' = Fb · CD · CM · Ct · CL · CF · Cfu · Ci · Cr \
+//!      = 875 psi · 1 · 1 · 1 · 1 · 1.5 · 1.1 · 1 · 1 = 1444 psi"
+//! );
+//! # Ok::<(), slatwright::rules::RuleError>(())
+//! ```
 
 use super::bending::{self, Unbraced};
 use super::column::{self, Column};
