@@ -122,6 +122,7 @@ fn knots_on_wide_faces() {
     close(s(KnotPlace::WideFaceCentre, 2.0, 7.25), left(2.0, 7.75));
     close(s(KnotPlace::WideFaceCentre, 2.0, 12.0), left(2.0, 12.5));
     close(s(KnotPlace::WideFaceEdge, 2.0, 7.25), left(2.0, 7.75).powi(2));
+    close(s(KnotPlace::WideFaceCentre, 2.0, 12.1), left(2.0, (12.0 * 12.6f64).sqrt()));
     close(s(KnotPlace::WideFaceCentre, 2.0, 14.0), left(2.0, (12.0 * 14.5f64).sqrt()));
     close(s(KnotPlace::NarrowFace, 2.0, 7.25), left(2.0, (6.0 * 7.75f64).sqrt()));
     // Below 45 %.

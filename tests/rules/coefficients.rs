@@ -515,7 +515,9 @@ fn pilot_holes() {
     let (pull, across) = (PilotFor::Withdrawal, PilotFor::Lateral);
     close(of(&screw, 0.601, pull), None, Some((0.9 * 0.16, 0.9 * 0.16)));
     close(of(&screw, 0.60, pull), None, Some((0.7 * 0.16, 0.7 * 0.16)));
+    close(of(&screw, 0.501, pull), None, Some((0.7 * 0.16, 0.7 * 0.16)));
     close(of(&screw, 0.50, pull), None, None);
+    close(of(&lag, 0.501, pull), Some(1.0), Some((0.60 * 0.25, 0.75 * 0.25)));
     close(of(&screw, 0.601, across), Some(1.0), Some((0.16, 0.16)));
     close(of(&screw, 0.60, across), Some(0.875), Some((0.14, 0.14)));
     close(of(&lag, 0.601, pull), Some(1.0), Some((0.65 * 0.25, 0.85 * 0.25)));
