@@ -15,6 +15,7 @@ use std::fmt::Debug;
 
 use nalgebra::{Cholesky, Matrix2, SMatrix};
 
+use super::MOST_LINES;
 use super::element::{Stiffness, rigid_back};
 
 /// A line's stretch of stations, both ends included, and its bending stiffness.
@@ -79,80 +80,120 @@ struct Factors<const D: usize> {
     steps: Vec<Step<D>>,
 }
 
+/// A matrix that couples no line with another: a 2 × 2 block for each.
+type EachLine = [Matrix2<f64>; MOST_LINES];
+
 /// The freedoms of one station in terms of those given up (z) and those of the next (r), and the
 /// energy of the elements between as blocks zz, zr and rr.
-struct Elimination<const D: usize> {
-    given_up: Block<D>,
-    next: Block<D>,
-    zz: Block<D>,
-    zr: Block<D>,
-    rr: Block<D>,
+struct Elimination {
+    given_up: EachLine,
+    next: EachLine,
+    zz: EachLine,
+    zr: EachLine,
+    rr: EachLine,
+    held: [bool; MOST_LINES],
 }
 
-impl<const D: usize> Elimination<D> {
-    fn new(chain: &Chain<'_>, station: usize, left: &Block<D>) -> Self {
-        let mut e = Elimination {
-            given_up: Block::zeros(),
-            next: Block::zeros(),
-            zz: Block::zeros(),
-            zr: Block::zeros(),
-            rr: Block::zeros(),
-        };
+impl Elimination {
+    fn new<const D: usize>(chain: &Chain<'_>, station: usize, rigid: &[(usize, usize)], left: &Block<D>) -> Self {
+        let none = [Matrix2::zeros(); MOST_LINES];
+        let held = [false; MOST_LINES];
+        let mut e = Elimination { given_up: none, next: none, zz: none, zr: none, rr: none, held };
+        rigid.iter().for_each(|(_, line)| e.held[*line] = true);
         for (line, reach) in chain.lines.iter().enumerate() {
-            let at = 2 * line;
-            let set = |block: &mut Block<D>, value: Matrix2<f64>| {
-                block.fixed_view_mut::<2, 2>(at, at).copy_from(&value);
-            };
             if station < reach.first || station > reach.last {
-                set(&mut e.zz, Matrix2::identity());
+                e.zz[line] = Matrix2::identity();
                 continue;
             }
+            e.given_up[line] = Matrix2::identity();
             if station == reach.last {
-                set(&mut e.given_up, Matrix2::identity());
                 continue;
             }
             let length = chain.stations[station + 1] - chain.stations[station];
             let element = Stiffness::of(reach.ei, length);
-            let rigid = chain.rigid.binary_search(&(station, line)).is_ok();
-            if !rigid && element.far.m11 > left[(at, at)] {
-                let back = rigid_back(length);
-                set(&mut e.given_up, -back);
-                set(&mut e.next, back);
-                set(&mut e.zz, element.far);
+            if !e.held[line] && element.far.m11 > left[(2 * line, 2 * line)] {
+                e.next[line] = rigid_back(length);
+                e.given_up[line] = -e.next[line];
+                e.zz[line] = element.far;
             } else {
-                set(&mut e.given_up, Matrix2::identity());
-                set(&mut e.zz, element.near);
-                set(&mut e.zr, element.across);
-                set(&mut e.rr, element.far);
+                e.zz[line] = element.near;
+                e.zr[line] = element.across;
+                e.rr[line] = element.far;
             }
         }
         e
     }
 
-    /// Adds the energy of all that lies left, then takes rigid supports out.
-    fn close(&mut self, left: &Block<D>, held: impl Iterator<Item = usize>) {
-        let onto = self.given_up.transpose() * left;
-        self.zz += onto * self.given_up;
-        self.zr += onto * self.next;
-        self.rr += self.next.transpose() * left * self.next;
-        for freedom in held {
-            self.zz.row_mut(freedom).fill(0.0);
-            self.zz.column_mut(freedom).fill(0.0);
-            self.zz[(freedom, freedom)] = 1.0;
-            self.zr.row_mut(freedom).fill(0.0);
-            self.given_up.column_mut(freedom).fill(0.0);
+    /// The kept blocks, and the stiffness that the next station finds on its left, given what
+    /// this one finds there.
+    fn step<const D: usize>(&mut self, left: &Block<D>) -> Option<(Step<D>, Block<D>)> {
+        let mut zz = sandwich(&self.given_up, left, &self.given_up, &self.zz);
+        let mut zr = sandwich(&self.given_up, left, &self.next, &self.zr);
+        let rr = sandwich(&self.next, left, &self.next, &self.rr);
+        // Rigid supports: the deflection is nothing, and nothing follows from it.
+        for line in (0..D / 2).filter(|line| self.held[*line]) {
+            let freedom = 2 * line;
+            zz.row_mut(freedom).fill(0.0);
+            zz.column_mut(freedom).fill(0.0);
+            zz[(freedom, freedom)] = 1.0;
+            zr.row_mut(freedom).fill(0.0);
+            self.given_up[line].column_mut(0).fill(0.0);
+        }
+        let inverse = Cholesky::new(zz)?.inverse();
+        let follows = product(&inverse, &zr);
+        let back = self.given_up.map(|block| block.transpose());
+        let identity = [Matrix2::identity(); MOST_LINES];
+        let none = [Matrix2::zeros(); MOST_LINES];
+        let next = self.next.map(|block| -block);
+        let step = Step {
+            yielding: sandwich(&back, &inverse, &back, &none),
+            carried: -sandwich(&back, &follows, &identity, &next).transpose(),
+        };
+        let left = rr - product(&zr.transpose(), &follows);
+        Some((step, (left + left.transpose()) * 0.5))
+    }
+}
+
+/// aᵀ m b + c, where only `m` couples lines.
+fn sandwich<const D: usize>(a: &EachLine, m: &Block<D>, b: &EachLine, c: &EachLine) -> Block<D> {
+    let m = &m.data.0;
+    let mut result = [[0.0; D]; D];
+    for (line, b) in b.iter().enumerate().take(D / 2) {
+        let at = 2 * line;
+        for row in 0..D {
+            result[at][row] = m[at][row] * b.m11 + m[at + 1][row] * b.m21;
+            result[at + 1][row] = m[at][row] * b.m12 + m[at + 1][row] * b.m22;
         }
     }
-
-    /// The kept blocks, and the stiffness that the next station finds on its left.
-    fn step(&self) -> Option<(Step<D>, Block<D>)> {
-        let inverse = Cholesky::new(self.zz)?.inverse();
-        let back = self.given_up * inverse;
-        let step =
-            Step { yielding: back * self.given_up.transpose(), carried: (self.next - back * self.zr).transpose() };
-        let left = self.rr - self.zr.transpose() * inverse * self.zr;
-        Some((step, left))
+    for column in &mut result {
+        for (pair, a) in column.chunks_exact_mut(2).zip(a) {
+            let [w, turn] = [pair[0], pair[1]];
+            pair[0] = a.m11 * w + a.m21 * turn;
+            pair[1] = a.m12 * w + a.m22 * turn;
+        }
     }
+    for (line, c) in c.iter().enumerate().take(D / 2) {
+        let at = 2 * line;
+        for k in 0..4 {
+            result[at + k / 2][at + k % 2] += c[(k % 2, k / 2)];
+        }
+    }
+    result.into()
+}
+
+/// The plain product: the general one of the matrix library packs its operands first, which costs
+/// more than blocks of this size do.
+fn product<const D: usize>(a: &Block<D>, b: &Block<D>) -> Block<D> {
+    let (a, b) = (&a.data.0, &b.data.0);
+    let mut result = [[0.0; D]; D];
+    for (column, factors) in result.iter_mut().zip(b) {
+        for (from, factor) in a.iter().zip(factors) {
+            for (sum, value) in column.iter_mut().zip(from) {
+                *sum += value * factor;
+            }
+        }
+    }
+    result.into()
 }
 
 impl<const D: usize> Factors<D> {
@@ -168,11 +209,9 @@ impl<const D: usize> Factors<D> {
                 ties = rest;
             }
             let here = rigid.partition_point(|(at, _)| *at == station);
-            let held = rigid[..here].iter().map(|(_, line)| 2 * line);
+            let mut elimination = Elimination::new(chain, station, &rigid[..here], &left);
             rigid = &rigid[here..];
-            let mut elimination = Elimination::new(chain, station, &left);
-            elimination.close(&left, held);
-            let (step, next) = elimination.step().ok_or(station)?;
+            let (step, next) = elimination.step(&left).ok_or(station)?;
             steps.push(step);
             left = next;
         }
@@ -206,15 +245,15 @@ fn accumulate<const D: usize, const N: usize>(
     from: &[[f64; N]; D],
     to: &mut [[f64; N]; D],
 ) {
-    for row in 0..D {
-        let mut sum = to[row];
-        for column in 0..D {
+    for (row, total) in to.iter_mut().enumerate() {
+        let mut sum = *total;
+        for (column, lanes) in from.iter().enumerate() {
             let factor = matrix(row, column);
-            for lane in 0..N {
-                sum[lane] += factor * from[column][lane];
+            for (sum, value) in sum.iter_mut().zip(lanes) {
+                *sum += factor * value;
             }
         }
-        to[row] = sum;
+        *total = sum;
     }
 }
 

@@ -84,14 +84,21 @@ impl Contacts {
         Err(StaticsError::Unsettled)
     }
 
-    /// Moves a contact to the other side, unless its crossbeam would be left on one support: then
-    /// it waits for another to close.
+    /// Moves a contact to the other side. A crossbeam that presses on two supports only turns
+    /// about the other one when the first lets go, and comes down on the next beyond it.
     fn exchange(&self, lifted: &mut [bool], contact: usize) {
         let beam = self.at[contact].0;
-        let pressing = self.at.iter().zip(&*lifted).filter(|((of, _), up)| *of == beam && !**up).count();
-        if lifted[contact] || pressing > 2 {
-            lifted[contact] = !lifted[contact];
+        let pressing = |c: usize, lifted: &[bool]| self.at.get(c).is_some_and(|at| at.0 == beam) && !lifted[c];
+        let others: Vec<usize> = (0..lifted.len()).filter(|c| *c != contact && pressing(*c, lifted)).collect();
+        if let ([pivot], false) = (&others[..], lifted[contact]) {
+            let beyond = if *pivot > contact { pivot + 1 } else { pivot.wrapping_sub(1) };
+            match self.at.get(beyond) {
+                Some((of, _)) if *of == beam => lifted[beyond] = false,
+                // Nothing there: it would tip, which has been ruled out but for rounding.
+                _ => return,
+            }
         }
+        lifted[contact] = !lifted[contact];
     }
 
     /// Gaps and reactions when exactly the `lifted` contacts are open.

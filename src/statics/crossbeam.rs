@@ -117,14 +117,15 @@ impl Redundant {
             _ => f64::from(u8::from(i == j)),
         });
         let stiffness = flexibility.cholesky()?.inverse();
-        let lever = |y: f64| (y - at[0]) / (at[count - 1] - at[0]);
+        let length = at[count - 1] - at[0];
+        let lever = |y: f64| (y - at[0]) / length;
 
         let stretches = (0..=count).map(|stretch| {
             let y = at[stretch.saturating_sub(1)];
             let deflected = |j: usize| unit_line(&lines[j], y, stretch > 0);
             let mut influence = [[0.0; 4]; MOST_LINES];
-            influence[0] = [1.0 - lever(y), -lever(at[0] + 1.0), 0.0, 0.0];
-            influence[count - 1] = [lever(y), lever(at[0] + 1.0), 0.0, 0.0];
+            influence[0] = [1.0 - lever(y), -1.0 / length, 0.0, 0.0];
+            influence[count - 1] = [lever(y), 1.0 / length, 0.0, 0.0];
             for i in 0..inner {
                 let mut own = [0.0; 4];
                 for j in 0..inner {
@@ -133,8 +134,8 @@ impl Redundant {
                     }
                 }
                 let share = lever(at[i + 1]);
+                influence[i + 1] = own;
                 for k in 0..4 {
-                    influence[i + 1][k] = own[k];
                     influence[0][k] -= (1.0 - share) * own[k];
                     influence[count - 1][k] -= share * own[k];
                 }
@@ -162,11 +163,12 @@ impl Redundant {
     fn held(&self, loads: &[Load], reactions: &mut PerSupport) {
         for load in loads {
             let (from, to) = load.extent();
-            for stretch in 0..=self.count {
+            let before = self.at[..self.count].partition_point(|at| *at <= from);
+            for stretch in before..=self.count {
                 let low = if stretch == 0 { f64::NEG_INFINITY } else { self.at[stretch - 1] };
                 let high = if stretch == self.count { f64::INFINITY } else { self.at[stretch] };
-                if to < low || from >= high {
-                    continue;
+                if to < low {
+                    break;
                 }
                 let Some(part) = load.within(low, high) else {
                     continue;

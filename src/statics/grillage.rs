@@ -1,17 +1,14 @@
-//! A factored grillage and the solution of its load cases.
+//! A grillage laid out in chains of stations and eliminated once.
 
 use std::sync::OnceLock;
 
 use super::block_tridiagonal::{Chain, Factored, Reach, Tie, factor};
 use super::contact::Contacts;
 use super::crossbeam::{Condensed, Redundant};
-use super::element::{Stiffness, fixed_end};
-use super::error::{Part, StaticsError};
+use super::error::StaticsError;
 use super::load::Load;
 use super::model::{Model, station_of};
-use super::response::Response;
-use super::workspace::{State, Workspace};
-use super::{MOST_LINES, stability};
+use super::stability;
 
 /// What a load acts on.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -51,8 +48,8 @@ impl Track {
 /// A rigid support.
 #[derive(Clone, Copy, Debug)]
 pub(super) struct Rigid {
-    line: usize,
-    station: usize,
+    pub(super) line: usize,
+    pub(super) station: usize,
     /// How many springs of the model were rigid here and share the reaction.
     pub(super) share: f64,
 }
@@ -79,7 +76,7 @@ pub struct Grillage {
     /// In order of line, then station.
     pub(super) rigid: Vec<Rigid>,
     /// Lines that something ties together share a chain; its first node and one past its last.
-    chains: Vec<(usize, usize, Box<dyn Factored>)>,
+    pub(super) chains: Vec<(usize, usize, Box<dyn Factored>)>,
     pub(super) contacts: OnceLock<Contacts>,
 }
 
@@ -259,268 +256,4 @@ impl Grillage {
     pub(super) fn nodes(&self) -> usize {
         self.stations.len() * self.tracks.len()
     }
-
-    /// Buffers for [`Grillage::solve`] and its relatives; solving allocates nothing once they have
-    /// held a case of the same size.
-    pub fn workspace(&self) -> Workspace {
-        let mut work = Workspace::default();
-        work.state.reset(self, 8);
-        work
-    }
-
-    /// Checks that every load has finite numbers, names a beam of the grillage and stands on it.
-    ///
-    /// # Errors
-    /// The first load that does not. [`Grillage::solve`] answers such a load with NaN throughout.
-    pub fn admit(&self, loads: &[Placed]) -> Result<(), StaticsError> {
-        for (i, placed) in loads.iter().enumerate() {
-            let (ends, beam) = match placed.on {
-                On::Crossbeam(k) => (self.crossbeams.get(k).map(|c| (c.span.start, c.span.end)), Part::Crossbeam(k)),
-                On::Line(k) => (self.tracks.get(k).map(|t| self.ends(t)), Part::Line(k)),
-            };
-            let part = Part::Load(i);
-            placed.load.admit(i, beam, ends.ok_or(StaticsError::Missing { part, beam })?)?;
-        }
-        Ok(())
-    }
-
-    fn ends(&self, track: &Track) -> (f64, f64) {
-        (self.stations[track.reach.first], self.stations[track.reach.last])
-    }
-
-    /// Solves one load case; supports and crossbeams act both ways.
-    ///
-    /// A load that [`Grillage::admit`] refuses makes every result NaN.
-    pub fn solve<'w>(&'w self, loads: &[Placed], work: &'w mut Workspace) -> Response<'w> {
-        self.run::<1>(&[loads], &mut work.state, &[]);
-        work.gaps.clear();
-        work.grouped.group(self, loads);
-        Response::new(self, &*work, 0)
-    }
-
-    /// Solves many load cases, several at a time, and hands over each in order.
-    pub fn solve_each(&self, cases: &[&[Placed]], work: &mut Workspace, each: &mut dyn FnMut(usize, &Response<'_>)) {
-        work.gaps.clear();
-        for (batch, cases) in cases.chunks(8).enumerate() {
-            match cases.len() {
-                1 => self.run::<1>(cases, &mut work.state, &[]),
-                2..=4 => self.run::<4>(cases, &mut work.state, &[]),
-                _ => self.run::<8>(cases, &mut work.state, &[]),
-            }
-            for (lane, loads) in cases.iter().enumerate() {
-                work.grouped.group(self, loads);
-                each(8 * batch + lane, &Response::new(self, &*work, lane));
-            }
-        }
-    }
-
-    /// Solves up to `N` cases. `gaps` (of the contacts, for one case) push lifted supports apart.
-    pub(super) fn run<const N: usize>(&self, cases: &[&[Placed]], state: &mut State, gaps: &[f64]) {
-        state.reset(self, N);
-        for (lane, loads) in cases.iter().enumerate().take(N) {
-            for placed in *loads {
-                self.place(placed, lane, state);
-            }
-        }
-        if !gaps.is_empty() {
-            self.push_apart(gaps, &mut state.shear);
-        }
-        let (moved, _) = state.moved.as_chunks_mut::<N>();
-        let (down, _) = state.shear.as_chunks::<N>();
-        for ([deflection, _], force) in moved.as_chunks_mut::<2>().0.iter_mut().zip(down) {
-            for lane in 0..N {
-                deflection[lane] += force[lane];
-            }
-        }
-        for (first, end, factored) in &self.chains {
-            factored.solve(&mut state.moved[2 * N * first..2 * N * end], N);
-        }
-        self.take_support::<N>(state);
-        for line in 0..self.tracks.len() {
-            self.march::<N>(line, state);
-        }
-    }
-
-    fn place(&self, placed: &Placed, lane: usize, state: &mut State) {
-        let lanes = state.lanes;
-        match placed.on {
-            On::Crossbeam(k) => {
-                if let Some(beam) = self.crossbeams.get(k)
-                    && placed.load.is_on(beam.span.start, beam.span.end)
-                {
-                    let reactions = beam.held(std::slice::from_ref(&placed.load), &self.redundants);
-                    for (support, reaction) in reactions.iter().take(beam.count).enumerate() {
-                        state.shear[self.node_under(beam, support) * lanes + lane] += reaction;
-                    }
-                    return;
-                }
-            }
-            On::Line(k) => {
-                if let Some(track) = self.tracks.get(k) {
-                    let (from, to) = self.ends(track);
-                    if placed.load.is_on(from, to) {
-                        self.place_on_line(track, &placed.load, lane, state);
-                        return;
-                    }
-                }
-            }
-        }
-        // No beam carries this load: poison the case rather than lose the load.
-        state.shear.iter_mut().skip(lane).step_by(lanes).for_each(|force| *force = f64::NAN);
-    }
-
-    fn place_on_line(&self, track: &Track, load: &Load, lane: usize, state: &mut State) {
-        let Reach { first, last, .. } = track.reach;
-        let lanes = state.lanes;
-        let (from, to) = load.extent();
-        if let Load::Point { at, force } = *load {
-            // Rounding may put it a hair beyond the end; exactly at a station it is a nodal force.
-            let at = at.clamp(self.stations[first], self.stations[last]);
-            let station = self.element_at(track, at);
-            let exact = if at == self.stations[last] { last } else { station };
-            if at == self.stations[exact] {
-                state.shear[track.node(exact) * lanes + lane] += force;
-                return;
-            }
-        }
-        state.need_elements();
-        let mut station = self.element_at(track, from);
-        while station < last && self.stations[station] <= to {
-            let (low, high) = (self.stations[station], self.stations[station + 1]);
-            if let Some(part) = load.within(low, high) {
-                let node = track.node(station);
-                let actions = fixed_end(&part, low, high - low);
-                let part = part.resultant();
-                let index = node * lanes + lane;
-                for (sum, value) in
-                    state.element.iter_mut().zip([part.force, part.moment_about(high), actions[0], actions[1]])
-                {
-                    sum[index] += value;
-                }
-                for (k, action) in actions.iter().enumerate() {
-                    let node = track.node(station + k / 2);
-                    state.moved[(2 * node + k % 2) * lanes + lane] += action;
-                }
-            }
-            station += 1;
-        }
-    }
-
-    /// The station at the left of the element that holds `x`.
-    pub(super) fn element_at(&self, track: &Track, x: f64) -> usize {
-        let Reach { first, last, .. } = track.reach;
-        let after = self.stations[first..=last].partition_point(|s| *s <= x);
-        (first + after).saturating_sub(1).clamp(first, last - 1)
-    }
-
-    /// Subtracts from the force down on every node what springs, links and crossbeams take.
-    fn take_support<const N: usize>(&self, state: &mut State) {
-        let (moved, _) = state.moved.as_chunks::<N>();
-        let (down, _) = state.shear.as_chunks_mut::<N>();
-        for spring in &self.springs {
-            if let Ground::Elastic(node, stiffness) = *spring {
-                for lane in 0..N {
-                    down[node][lane] -= stiffness * moved[2 * node][lane];
-                }
-            }
-        }
-        for &(a, b, stiffness) in &self.links {
-            for lane in 0..N {
-                let force = stiffness * (moved[2 * a][lane] - moved[2 * b][lane]);
-                down[a][lane] -= force;
-                down[b][lane] += force;
-            }
-        }
-        for beam in &self.crossbeams {
-            let Some(redundant) = beam.redundant else {
-                continue;
-            };
-            let stiffness = &self.redundants[redundant].stiffness;
-            let mut nodes = [0; MOST_LINES];
-            for (support, node) in nodes[..beam.count].iter_mut().enumerate() {
-                *node = self.node_under(beam, support);
-            }
-            for i in 0..beam.count {
-                for j in 0..beam.count {
-                    for lane in 0..N {
-                        down[nodes[i]][lane] -= stiffness[i][j] * moved[2 * nodes[j]][lane];
-                    }
-                }
-            }
-        }
-    }
-
-    /// Shear forces and moments of a line by equilibrium from its free left end. Only to the right
-    /// of a rigid support, whose reaction is unknown, do they come from the deformed element.
-    fn march<const N: usize>(&self, line: usize, state: &mut State) {
-        let track = &self.tracks[line];
-        let Reach { first, last, ei } = track.reach;
-        let mut next_rigid = self.rigid.partition_point(|r| r.line < line);
-        let (mut shear, mut moment) = ([0.0; N], [0.0; N]);
-        let (moved, _) = state.moved.as_chunks::<N>();
-        let (shears, _) = state.shear.as_chunks_mut::<N>();
-        let (moments, _) = state.moment.as_chunks_mut::<N>();
-        let elements = state.element.each_ref().map(|e| e.as_chunks::<N>().0);
-        for station in first..=last {
-            let node = track.node(station);
-            let down = shears[node];
-            let rigid = self.rigid.get(next_rigid);
-            if rigid.is_some_and(|r| r.line == line && r.station == station) {
-                let left = shear;
-                shear = [0.0; N];
-                if station < last {
-                    let length = self.stations[station + 1] - self.stations[station];
-                    let near = 2 * node;
-                    let far = 2 * track.node(station + 1);
-                    let ends = [moved[near], moved[near + 1], moved[far], moved[far + 1]];
-                    let mut bent = end_forces(ei, length, &ends);
-                    if state.on_lines {
-                        for lane in 0..N {
-                            bent[0][lane] += elements[2][node][lane];
-                            bent[1][lane] -= elements[3][node][lane];
-                        }
-                    }
-                    shear = bent[0];
-                    if station > first {
-                        moment = bent[1];
-                    }
-                }
-                for lane in 0..N {
-                    state.reaction[next_rigid * N + lane] = shear[lane] - left[lane] + down[lane];
-                }
-                next_rigid += 1;
-            } else {
-                for lane in 0..N {
-                    shear[lane] -= down[lane];
-                }
-            }
-            shears[node] = shear;
-            moments[node] = moment;
-            if station < last {
-                let length = self.stations[station + 1] - self.stations[station];
-                for lane in 0..N {
-                    moment[lane] += shear[lane] * length;
-                }
-                if state.on_lines {
-                    for lane in 0..N {
-                        moment[lane] -= elements[1][node][lane];
-                        shear[lane] -= elements[0][node][lane];
-                    }
-                }
-            }
-        }
-    }
-}
-
-/// Shear force and moment at the left end of an unloaded element with the given end movements.
-fn end_forces<const N: usize>(ei: f64, length: f64, ends: &[[f64; N]; 4]) -> [[f64; N]; 2] {
-    let Stiffness { near, across, .. } = Stiffness::of(ei, length);
-    let (mut shear, mut moment) = ([0.0; N], [0.0; N]);
-    for lane in 0..N {
-        // Differences first: the ends of a short element move almost alike.
-        let sunk = ends[2][lane] - ends[0][lane];
-        shear[lane] = near.m11 * sunk - near.m12 * (ends[1][lane] + ends[3][lane]);
-        moment[lane] = near.m22 * ends[1][lane] + across.m22 * ends[3][lane] - near.m12 * sunk;
-    }
-    [shear, moment]
 }

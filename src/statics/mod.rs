@@ -32,6 +32,7 @@ mod model;
 mod pieces;
 mod polynomial;
 mod response;
+mod solve;
 mod span;
 mod stability;
 mod workspace;

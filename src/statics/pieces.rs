@@ -45,6 +45,8 @@ impl Range {
 pub(super) struct Piece {
     pub(super) x: f64,
     pub(super) length: f64,
+    /// Where it ends: not `x + length`, which may miss a support there by a rounding.
+    end: f64,
     shear: f64,
     moment: f64,
     intensity: f64,
@@ -71,27 +73,27 @@ impl Piece {
         )
     }
 
-    /// Widens `range` by the bending moments of the piece.
+    /// Widens `range` by the bending moments of the piece beyond its start.
     #[inline]
     pub(super) fn widen_moment(&self, range: &mut Range) {
-        range.widen(self.x, self.moment);
-        range.widen(self.x + self.length, self.moment(self.length));
+        range.widen(self.end, self.moment(self.length));
         if self.slope == 0.0 {
-            let u = self.shear / self.intensity;
-            if u > 0.0 && u < self.length {
+            if self.shear * self.shear(self.length) < 0.0 {
+                let u = self.shear / self.intensity;
                 range.widen(self.x + u, self.moment(u));
             }
-        } else {
-            for &u in roots(&[self.shear, -self.intensity, -self.slope / 2.0], self.length).as_slice() {
-                range.widen(self.x + u, self.moment(u));
-            }
+            return;
+        }
+        let shear = [self.shear, -self.intensity, -self.slope / 2.0];
+        for &u in roots(&shear, self.length).as_slice() {
+            range.widen(self.x + u, self.moment(u));
         }
     }
 
     /// Widens `range` by the shear forces of the piece, one-sided at its ends.
     pub(super) fn widen_shear(&self, range: &mut Range) {
         range.widen(self.x, self.shear);
-        range.widen(self.x + self.length, self.shear(self.length));
+        range.widen(self.end, self.shear(self.length));
         let u = -self.intensity / self.slope;
         if u > 0.0 && u < self.length {
             range.widen(self.x + u, self.shear(u));
@@ -136,7 +138,7 @@ impl Course {
             range.widen(piece.x + u, self.after(piece, u).0);
         }
         (self.deflection, self.rotation) = self.after(piece, piece.length);
-        range.widen(piece.x + piece.length, self.deflection);
+        range.widen(piece.end, self.deflection);
     }
 }
 
@@ -191,30 +193,37 @@ impl Iterator for Pieces<'_> {
         if x.partial_cmp(&to) != Some(Ordering::Less) {
             return None;
         }
-        let (mut intensity, mut slope) = (0.0, 0.0);
+        let (mut intensity, mut slope, mut jumps) = (0.0, 0.0, false);
         for load in self.loads {
-            let (q, s) = load.intensity(x);
-            intensity += q;
-            slope += s;
-            let (a, b) = load.extent();
-            if a > x && a < to {
-                to = a;
+            let (from, until) = load.extent();
+            if from > x {
+                if from < to {
+                    (to, jumps) = (from, false);
+                }
+            } else if until > x {
+                let (q, s) = load.intensity(x);
+                intensity += q;
+                slope += s;
+                if until < to {
+                    (to, jumps) = (until, false);
+                }
             }
-            if b > x && b < to {
-                to = b;
-            }
+            jumps |= from == to && matches!(load, Load::Point { .. });
         }
         for &(at, _) in self.supports {
             if at > x && at < to {
                 to = at;
             }
+            jumps |= at == to;
         }
         let length = to - x;
-        let piece = Piece { x, length, shear: self.shear, moment: self.moment, intensity, slope };
+        let piece = Piece { x, length, end: to, shear: self.shear, moment: self.moment, intensity, slope };
         self.shear = piece.shear(length);
         self.moment = piece.moment(length);
         self.x = to;
-        self.jump();
+        if jumps {
+            self.jump();
+        }
         Some(piece)
     }
 }

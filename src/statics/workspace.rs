@@ -24,9 +24,9 @@ pub(super) struct State {
     pub(super) moment: Vec<f64>,
     /// Of every rigid support.
     pub(super) reaction: Vec<f64>,
-    /// For the element right of every node: resultant of its line loads, their moment about its
-    /// right end, and the clamped force and moment at its left end. Unused without such loads.
-    pub(super) element: [Vec<f64>; 4],
+    /// For the element right of every node: resultant of its line loads, and their moment about
+    /// its right end. Unused without such loads.
+    pub(super) element: [Vec<f64>; 2],
     pub(super) on_lines: bool,
 }
 
