@@ -106,9 +106,7 @@ impl<Q: Measured> Worked<Q> {
     /// Every step behind this value, in the order they must be worked; a step that was worked twice
     /// in the same way is listed once.
     pub fn steps(&self) -> Vec<Arc<Step>> {
-        let mut out = Vec::new();
-        self.expression.collect(&mut out);
-        out
+        Expression::steps([&self.expression])
     }
 
     /// The expression, for printing.
@@ -151,6 +149,14 @@ operation!(Mul, mul, Product);
 operation!(Div, div, Quotient);
 
 impl Expression {
+    /// Every step behind some expressions, in the order they must be worked; a step that was worked
+    /// twice in the same way is listed once.
+    pub fn steps<'e>(all: impl IntoIterator<Item = &'e Expression>) -> Vec<Arc<Step>> {
+        let mut out = Vec::new();
+        all.into_iter().for_each(|e| e.collect(&mut out));
+        out
+    }
+
     /// The expression in symbols: `Fb · CD · CM`.
     pub fn symbols(&self) -> String {
         let mut out = String::new();
@@ -298,7 +304,7 @@ impl Expression {
 
 impl Step {
     /// Whether two steps print alike.
-    pub fn says_the_same_as(&self, other: &Step) -> bool {
+    fn says_the_same_as(&self, other: &Step) -> bool {
         self.symbol == other.symbol
             && self.value == other.value
             && self.citation == other.citation

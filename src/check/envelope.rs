@@ -3,12 +3,13 @@
 //! Dead load acts in every case. Its response is solved once and superposed on each position's.
 
 use super::CheckError;
+use super::influence::{Influence, SidePeaks};
 use super::model::{CLEATS, Framing, RAILS};
-use crate::load::{Case, CaseKind, Dead, Position, Strips};
+use crate::load::{Case, CaseKind, Dead, Felt, Position, Strips};
 use crate::platform::Platform;
 use crate::quantity::Length;
 use crate::quantity::unit::metre;
-use crate::statics::{Load, On, Placed, Response, Span, Workspace};
+use crate::statics::{Load, On, Placed, Span, Workspace};
 
 /// The greatest demand met so far, SI.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -22,7 +23,7 @@ pub(super) struct Peak {
 }
 
 /// Keeps the greater; the first of equals stays.
-fn raise(peak: &mut Option<Peak>, value: f64, position: usize, at: Option<f64>) {
+pub(super) fn raise(peak: &mut Option<Peak>, value: f64, position: usize, at: Option<f64>) {
     if peak.as_ref().is_none_or(|p| value > p.value) {
         *peak = Some(Peak { value, position, at: at.map(metre) });
     }
@@ -102,26 +103,13 @@ impl Envelope {
     }
 }
 
-/// What the dead load does to one line, station by station.
-struct DeadLine {
-    moment: Vec<f64>,
-    shear: Vec<[f64; 2]>,
-    x: Vec<f64>,
-    /// Own weight per metre, which bends the line between stations.
-    weight: f64,
-}
-
 struct Sweep<'a> {
     p: &'a Platform,
     f: &'a Framing,
     strips: Strips,
     dead_slats: Vec<Load>,
     dead_loads: Vec<Placed>,
-    dead_lines: Vec<DeadLine>,
-    dead_links: Vec<f64>,
-    dead_springs: Vec<f64>,
-    /// For each side and screw, the screws that act with it.
-    groups: [Vec<std::ops::Range<usize>>; 2],
+    sides: [Influence; 2],
     work: Workspace,
 }
 
@@ -147,34 +135,9 @@ impl<'a> Sweep<'a> {
             dead_loads.push(Placed { on: On::Line(line), load });
         }
         f.grillage.admit(&dead_loads)?;
-        let mut work = f.grillage.workspace();
-        let r = f.grillage.solve(&dead_loads, &mut work);
-        let dead_lines = (0..4)
-            .map(|l| {
-                let stations: Vec<_> = r.line(l).stations().collect();
-                DeadLine {
-                    moment: stations.iter().map(|s| s.moment).collect(),
-                    shear: stations.iter().map(|s| [s.shear_left, s.shear_right]).collect(),
-                    x: stations.iter().map(|s| s.x).collect(),
-                    weight: own(l),
-                }
-            })
-            .collect();
-        let last = |(first, n): (usize, usize)| first + n;
-        let dead_links = (0..last(f.links[1])).map(|k| r.link_force(k)).collect();
-        let dead_springs = (0..last(f.springs[1])).map(|k| r.spring_force(k)).collect();
-        let groups = [0, 1].map(|s| {
-            let half = p.sides[s].rail.stick.width / 2.0;
-            let xs = &p.sides[s].screws.positions;
-            xs.iter()
-                .map(|x| {
-                    let first = xs.partition_point(|y| *y < *x - half);
-                    first..xs.partition_point(|y| *y <= *x + half)
-                })
-                .collect()
-        });
-        let strips = Strips::of(p);
-        Ok(Sweep { p, f, strips, dead_slats, dead_loads, dead_lines, dead_links, dead_springs, groups, work })
+        let sides = [0, 1].map(|s| Influence::of(p, f, s, &dead_loads, [own(RAILS[s]), own(CLEATS[s])]));
+        let (strips, work) = (Strips::of(p), f.grillage.workspace());
+        Ok(Sweep { p, f, strips, dead_slats, dead_loads, sides, work })
     }
 
     fn dead_reactions(&self) -> Vec<f64> {
@@ -194,12 +157,10 @@ impl<'a> Sweep<'a> {
         };
         let loads: Vec<Vec<Placed>> = case.positions.iter().map(|q| self.placed(q)).collect();
         if case.use_.slats {
-            for (k, placed) in loads.iter().enumerate() {
-                self.slats(k, placed, case, &mut out.slats);
-            }
+            self.slats(&loads, case, &mut out.slats);
         }
         if !case.use_.caution_only {
-            self.lines(&loads, &mut out);
+            self.lines(&loads, case, &mut out);
         }
         if case.use_.deflection {
             self.line_deflections(&loads, case.kind, &mut out);
@@ -217,90 +178,76 @@ impl<'a> Sweep<'a> {
         out
     }
 
-    /// Moments, shears, reactions and deflections of the slats under a position, dead load included.
-    fn slats(&self, k: usize, placed: &[Placed], case: &Case, out: &mut [SlatPeaks]) {
-        let mut loads: Vec<Load> = Vec::with_capacity(16);
-        let quiet = placed.is_empty();
-        let touched = placed.chunk_by(|a, b| slat_of(a) == slat_of(b));
-        let all: Vec<(usize, &[Placed])> = if quiet {
-            (0..out.len()).map(|i| (i, placed)).collect()
-        } else {
-            touched.map(|c| (slat_of(&c[0]), c)).collect()
-        };
-        for (i, live) in all {
-            loads.clear();
-            loads.extend(live.iter().map(|l| l.load));
-            let people = loads.len();
-            loads.push(self.dead_slats[i]);
-            slat(&self.f.slat, &loads, people, k, case, &mut out[i]);
-        }
-    }
-
-    fn lines(&mut self, loads: &[Vec<Placed>], out: &mut CaseEnvelope) {
-        let slices: Vec<&[Placed]> = loads.iter().map(Vec::as_slice).collect();
-        let mut work = std::mem::take(&mut self.work);
-        self.f.grillage.solve_each(&slices, &mut work, &mut |k, r| {
-            for (line, peaks) in out.lines.iter_mut().enumerate() {
-                self.line(r, line, k, peaks);
-            }
-            for s in 0..2 {
-                self.screws(r, s, k, &mut out.screws[s], &mut out.groups[s]);
-                let (first, n) = self.f.springs[s];
-                for j in 0..n {
-                    let force = r.spring_force(first + j) + self.dead_springs[first + j];
-                    raise(&mut out.supports[s][j], force, k, None);
+    /// Moments, shears, reactions and deflections of the slats, dead load included.
+    ///
+    /// On the same stretches across, a slat's demands grow with the load on them, so of all positions
+    /// that load a slat there only those are worked out that no other exceeds.
+    fn slats(&self, loads: &[Vec<Placed>], case: &Case, out: &mut [SlatPeaks]) {
+        let mut heaviest: Vec<Vec<(usize, Vec<Load>)>> = vec![Vec::new(); out.len()];
+        let mut together: Vec<Load> = Vec::with_capacity(32);
+        for (k, placed) in loads.iter().enumerate() {
+            if placed.is_empty() {
+                for (i, peaks) in out.iter_mut().enumerate() {
+                    self.slat(i, &[], &mut together, k, case, peaks);
                 }
             }
-        });
-        self.work = work;
+            for own in placed.chunk_by(|a, b| slat_of(a) == slat_of(b)) {
+                together.clear();
+                own.iter().for_each(|l| add_stretch(&mut together, l.load));
+                keep_heaviest(&mut heaviest[slat_of(&own[0])], k, &together);
+            }
+        }
+        for (i, rows) in heaviest.iter().enumerate() {
+            for (k, people) in rows {
+                self.slat(i, people, &mut together, *k, case, &mut out[i]);
+            }
+        }
     }
 
-    /// Moment and shear of a line with dead load: people's moments run straight between stations,
-    /// the line's own weight bows them by at most `w·h²/8`, and only where that could matter is the
-    /// exact extreme worked out.
-    fn line(&self, r: &Response<'_>, line: usize, k: usize, peaks: &mut LinePeaks) {
-        let dead = &self.dead_lines[line];
-        let live = r.line(line);
-        let (mut m_most, mut v_most) = ((0.0, 0usize), (0.0, 0usize));
-        let mut before = 0.0f64;
-        let current = peaks.moment.map_or(0.0, |p| p.value);
-        for i in 0..dead.x.len() {
-            let m = live.moment_at(i) + dead.moment[i];
-            if m.abs() > m_most.0 {
-                m_most = (m.abs(), i);
-            }
-            let v_right = live.shear_right_of(i) + dead.shear[i][1];
-            let v_left = if i == 0 { 0.0 } else { live.shear_right_of(i - 1) + dead.shear[i][0] };
-            let v = if v_left.abs() > v_right.abs() { v_left.abs() } else { v_right.abs() };
-            if v > v_most.0 {
-                v_most = (v, i);
-            }
-            if i > 0 {
-                let h = dead.x[i] - dead.x[i - 1];
-                let bow = dead.weight * h * h / 8.0;
-                if before.max(m) + bow > current.max(m_most.0) {
-                    let v0 = live.shear_right_of(i - 1) + dead.shear[i - 1][1];
-                    let u = v0 / dead.weight;
-                    if u > 0.0 && u < h {
-                        let inner = before + v0 * u / 2.0;
-                        raise(&mut peaks.moment, inner, k, Some(dead.x[i - 1] + u));
-                    }
-                }
-            }
-            before = m;
-        }
-        raise(&mut peaks.moment, m_most.0, k, Some(dead.x[m_most.1]));
-        raise(&mut peaks.shear, v_most.0, k, Some(dead.x[v_most.1]));
+    /// Demands of one slat under people's loads and its dead load.
+    fn slat(&self, i: usize, people: &[Load], all: &mut Vec<Load>, k: usize, case: &Case, out: &mut SlatPeaks) {
+        all.clear();
+        all.extend_from_slice(people);
+        all.push(self.dead_slats[i]);
+        slat(&self.f.slat, all, people.len(), k, case, out);
     }
 
-    fn screws(&self, r: &Response<'_>, s: usize, k: usize, screws: &mut [Option<Peak>], groups: &mut [Option<Peak>]) {
-        let (first, n) = self.f.links[s];
-        let force = |j: usize| r.link_force(first + j) + self.dead_links[first + j];
-        for j in 0..n {
-            raise(&mut screws[j], force(j).abs(), k, None);
-            let together: f64 = self.groups[s][j].clone().map(force).sum();
-            raise(&mut groups[j], together.abs(), k, None);
+    /// Rails, cleats, screws and supports of the sides that feel each position most.
+    fn lines(&self, loads: &[Vec<Placed>], case: &Case, out: &mut CaseEnvelope) {
+        let mut live = Vec::new();
+        let mut reactions: [Vec<(usize, f64)>; 2] = Default::default();
+        for (k, placed) in loads.iter().enumerate().filter(|(k, _)| case.positions[*k].felt != Felt::Neither) {
+            reactions.iter_mut().for_each(Vec::clear);
+            for own in placed.chunk_by(|a, b| slat_of(a) == slat_of(b)) {
+                let [left, right] = self.lever(own);
+                reactions[0].push((slat_of(&own[0]), left));
+                reactions[1].push((slat_of(&own[0]), right));
+            }
+            for s in (0..2).filter(|s| case.positions[k].felt.by(*s)) {
+                let CaseEnvelope { lines, screws, groups, supports, .. } = &mut *out;
+                let mut peaks = SidePeaks {
+                    lines,
+                    screws: &mut screws[s],
+                    groups: &mut groups[s],
+                    supports: &mut supports[s],
+                };
+                self.sides[s].raise(&reactions[s], k, &mut live, &mut peaks);
+            }
         }
+    }
+
+    /// What one slat's loads press on its two cleats, by the lever rule.
+    fn lever(&self, own: &[Placed]) -> [f64; 2] {
+        let [left, right] = self.f.slat.supports;
+        let (mut sum, mut about_right) = (0.0, 0.0);
+        for placed in own {
+            let force = placed.load.force();
+            let (from, to) = placed.load.extent();
+            sum += force;
+            about_right += force * (right - 0.5 * (from + to));
+        }
+        let first = about_right / (right - left);
+        [first, sum - first]
     }
 
     /// Deflections of the rails: everybody lying with dead load, or the uniform load alone.
@@ -320,6 +267,47 @@ impl<'a> Sweep<'a> {
         }
         self.work = work;
     }
+}
+
+/// Ends and intensity of an even line load.
+fn stretch(load: &Load) -> ([f64; 2], f64) {
+    match *load {
+        Load::Spread { from, to, start, .. } => ([from, to], start),
+        Load::Point { at, force } => ([at, at], force),
+    }
+}
+
+/// Adds a load to those on a slat; two on the same stretch become one.
+fn add_stretch(loads: &mut Vec<Load>, load: Load) {
+    let (ends, _) = stretch(&load);
+    match (loads.iter_mut().find(|l| stretch(l).0 == ends), load) {
+        (Some(Load::Spread { start, end, .. }), Load::Spread { start: s, end: e, .. }) => {
+            *start += s;
+            *end += e;
+        }
+        (Some(Load::Point { force, .. }), Load::Point { force: f, .. }) => *force += f,
+        _ => loads.push(load),
+    }
+}
+
+/// Keeps the loadings of a slat that no other exceeds on the same stretches; the first of equals stays.
+fn keep_heaviest(kept: &mut Vec<(usize, Vec<Load>)>, k: usize, loads: &[Load]) {
+    for (position, other) in kept.iter_mut() {
+        let alike = other.len() == loads.len() && other.iter().zip(loads).all(|(a, b)| stretch(a).0 == stretch(b).0);
+        if !alike {
+            continue;
+        }
+        if other.iter().zip(loads).all(|(a, b)| stretch(a).1 >= stretch(b).1) {
+            return;
+        }
+        if other.iter().zip(loads).all(|(a, b)| stretch(a).1 <= stretch(b).1) {
+            *position = k;
+            other.clear();
+            other.extend_from_slice(loads);
+            return;
+        }
+    }
+    kept.push((k, loads.to_vec()));
 }
 
 fn slat_of(l: &Placed) -> usize {

@@ -3,6 +3,7 @@
 mod capacity;
 mod cleat;
 mod envelope;
+mod influence;
 mod joint;
 mod model;
 mod notes;

@@ -239,7 +239,7 @@ pub(super) fn distance(limit: Limit, needed: &Worked<Length>, actual: Length, wh
         ratio,
         verdict: Verdict::of(ratio),
         source: needed.as_step().map(|s| s.citation.to_string()).unwrap_or_default(),
-        steps: needed.steps(),
+        calculation: vec![needed.expression().clone()],
         remark: Some(what.to_owned()),
     }
 }

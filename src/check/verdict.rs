@@ -5,7 +5,7 @@ use std::sync::Arc;
 use super::envelope::{Envelope, Peak};
 use super::notes::{self, NotChecked};
 use crate::brief::Side;
-use crate::derivation::{Step, Worked};
+use crate::derivation::{Expression, Step, Worked};
 use crate::load::{Case, CaseKind, Duration, Place};
 use crate::platform::Platform;
 use crate::quantity::{Length, Measure, Measured};
@@ -147,13 +147,18 @@ pub struct Check {
     pub verdict: Verdict,
     /// The clause behind the capacity.
     pub source: String,
-    /// Every step of the calculation, in order.
-    pub steps: Vec<Arc<Step>>,
+    /// How demand and capacity were computed; see [`Check::steps`].
+    pub calculation: Vec<Expression>,
     /// What a reader must know about this check, such as a model that stands in for a missing rule.
     pub remark: Option<String>,
 }
 
 impl Check {
+    /// Every step of the calculation, in order.
+    pub fn steps(&self) -> Vec<Arc<Step>> {
+        Expression::steps(&self.calculation)
+    }
+
     /// Capacity over demand, less one; `None` when there is no demand or no capacity.
     pub fn margin(&self) -> Option<f64> {
         (self.ratio > 0.0 && self.ratio.is_finite()).then(|| 1.0 / self.ratio - 1.0)
@@ -369,12 +374,6 @@ impl<'a> Desk<'a> {
         demand: &Worked<Q>,
         capacity: &Worked<Q>,
     ) -> Check {
-        let mut steps = demand.steps();
-        for s in capacity.steps() {
-            if !steps.iter().any(|t| t.says_the_same_as(&s)) {
-                steps.push(s);
-            }
-        }
         let ratio = over(demand.value.si(), capacity.value.si());
         Check {
             limit,
@@ -385,7 +384,7 @@ impl<'a> Desk<'a> {
             ratio,
             verdict: Verdict::of(ratio),
             source: capacity.as_step().map(|s| s.citation.to_string()).unwrap_or_default(),
-            steps,
+            calculation: vec![demand.expression().clone(), capacity.expression().clone()],
             remark: None,
         }
     }

@@ -1,6 +1,6 @@
 //! The body laid out by segments, head to foot.
 
-use super::patch::{Patch, Place, Position};
+use super::patch::{Felt, Patch, Place, Position};
 use crate::platform::{Person, Platform, Posture};
 use crate::quantity::Length;
 use crate::quantity::unit::metre;
@@ -18,7 +18,7 @@ pub(super) fn lying(p: &Platform, factor: f64) -> Vec<Position> {
                 }
                 let note = if turned { "on the whole, heads at the far end" } else { "on the whole" };
                 let mid = |a: Length| a / 2.0;
-                out.push(Position { patches, place: Place { x: mid(p.length), y: mid(p.width) }, note });
+                out.push(Position { patches, place: Place { x: mid(p.length), y: mid(p.width) }, note, felt: Felt::Both });
             }
         }
     }

@@ -13,4 +13,4 @@ mod sweep;
 
 pub use case::{Case, CaseKind, Duration, Use, cases};
 pub use dead::{Dead, timber_density};
-pub use patch::{Patch, Place, Position, Strips};
+pub use patch::{Felt, Patch, Place, Position, Strips};

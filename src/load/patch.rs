@@ -33,6 +33,37 @@ pub struct Position {
     pub place: Place,
     /// What the place alone does not say, such as which way round.
     pub note: &'static str,
+    /// The long sides that feel this arrangement more than any other along the same line across.
+    pub felt: Felt,
+}
+
+/// Which long sides an arrangement may govern.
+///
+/// A slat on two supports hands each side a share of a load that falls in a straight line with the
+/// load's distance. So among the places along one line across the platform, the one against a long
+/// side is the worst for everything on that side, and the ones between are the worst for neither.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Felt {
+    /// The load is against the left side.
+    Left,
+    /// The load is against the right side.
+    Right,
+    /// Both must be looked at.
+    Both,
+    /// Neither: only slats are governed by a load in between.
+    Neither,
+}
+
+impl Felt {
+    /// Whether side 0 (left) or 1 (right) must be looked at.
+    pub fn by(self, side: usize) -> bool {
+        match self {
+            Felt::Left => side == 0,
+            Felt::Right => side == 1,
+            Felt::Both => true,
+            Felt::Neither => false,
+        }
+    }
 }
 
 impl Patch {

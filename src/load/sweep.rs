@@ -1,6 +1,6 @@
 //! Every place where a patch may be.
 
-use super::patch::{Patch, Place, Position, Strips};
+use super::patch::{Felt, Patch, Place, Position, Strips};
 use crate::brief::Side;
 use crate::platform::Platform;
 use crate::quantity::unit::{metre, millimetre};
@@ -21,7 +21,7 @@ pub(super) enum Zone {
 
 /// No people at all.
 pub(super) fn still(p: &Platform) -> Position {
-    Position { patches: Vec::new(), place: Place { x: p.length / 2.0, y: p.width / 2.0 }, note: "" }
+    Position { patches: Vec::new(), place: Place { x: p.length / 2.0, y: p.width / 2.0 }, note: "", felt: Felt::Both }
 }
 
 /// Middles along the rails at which some edge of the spread patch crosses the edge of a strip, with
@@ -77,10 +77,21 @@ pub(super) fn over(
     for x in &xs {
         for y in &ys {
             let place = Place { x: *x, y: *y };
-            out.push(Position { patches: vec![Patch::around(place, along, across, force).spread(p)], place, note });
+            let patches = vec![Patch::around(place, along, across, force).spread(p)];
+            out.push(Position { patches, place, note, felt: felt(p, across, *y) });
         }
     }
     out
+}
+
+/// Who feels a load of this extent with its middle here most.
+fn felt(p: &Platform, across: Length, y: Length) -> Felt {
+    match (y <= across / 2.0, y >= p.width - across / 2.0) {
+        (true, true) => Felt::Both,
+        (true, false) => Felt::Left,
+        (false, true) => Felt::Right,
+        (false, false) => Felt::Neither,
+    }
 }
 
 fn smaller(a: Length, b: Length) -> Length {
@@ -109,7 +120,7 @@ pub(super) fn rows(p: &Platform, along: Length, deep: Length, force: Force) -> V
     for y in [deep / 2.0, p.width - deep / 2.0] {
         for x in [along / 2.0, p.length / 2.0, p.length - along / 2.0] {
             let place = Place { x, y };
-            out.push(Position { patches: vec![Patch::around(place, along, deep, force).spread(p)], place, note: "" });
+            out.push(Position { patches: vec![Patch::around(place, along, deep, force).spread(p)], place, note: "", felt: Felt::Both });
         }
     }
     out
@@ -122,7 +133,7 @@ pub(super) fn each_slat(p: &Platform, side: Length, force: Force) -> Vec<Positio
         .map(|i| {
             let place = Place { x: p.slats.centre(i), y: p.width / 2.0 };
             let along = smaller(side, b);
-            Position { patches: vec![Patch::around(place, along, side, force)], place, note: "no mattress" }
+            Position { patches: vec![Patch::around(place, along, side, force)], place, note: "no mattress", felt: Felt::Neither }
         })
         .collect()
 }
@@ -140,7 +151,7 @@ pub(super) fn pairs(p: &Platform, side: Length, forces: [Force; 2]) -> Vec<Posit
                 Patch::around(a, side, side, forces[0]).spread(p),
                 Patch::around(b, side, side, forces[1]).spread(p),
             ];
-            out.push(Position { patches, place: a, note });
+            out.push(Position { patches, place: a, note, felt: felt(p, side, a.y) });
         }
     };
     for x in stops(p, side) {
@@ -171,7 +182,7 @@ pub(super) fn halves(p: &Platform, load: AreaLoad) -> Vec<Position> {
         .map(|(x, y, note)| {
             let force = load * ((x[1] - x[0]) * (y[1] - y[0]));
             let place = Place { x: (x[0] + x[1]) / 2.0, y: (y[0] + y[1]) / 2.0 };
-            Position { patches: vec![Patch { x, y, force }], place, note }
+            Position { patches: vec![Patch { x, y, force }], place, note, felt: Felt::Both }
         })
         .collect()
 }

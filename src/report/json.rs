@@ -248,7 +248,7 @@ fn check(c: &Check, r: &Report<'_>) -> CheckJson {
         }),
         remark: c.remark.clone(),
         steps: c
-            .steps
+            .steps()
             .iter()
             .map(|s| StepJson {
                 symbol: s.symbol.to_string(),

@@ -139,7 +139,7 @@ fn steps(r: &Report<'_>, options: Options, out: &mut String) {
         out.push('\n');
         wrap(&format!("{} ({}): {}, {}{place}", m.id, m.made_of, c.limit.name(), c.case.name()), "  ", "    ", out);
         let units = r.platform.units;
-        for step in &c.steps {
+        for step in c.steps() {
             let source = format!("[{}, {}]", step.citation, step.citation.seen);
             wrap(&format!("{} {source}", step.line(units)), "    ", "      ", out);
         }

@@ -1,0 +1,157 @@
+//! One long side of the platform: what a unit of slat reaction does to its rail, cleat and screws.
+//!
+//! The side is linear in the reactions of the slats on its cleat. Each slat's unit reaction is solved
+//! once; every position of every load is then a sum over the few slats it touches.
+
+use super::envelope::{LinePeaks, Peak, raise};
+use super::model::{CLEATS, Framing, RAILS};
+use crate::platform::Platform;
+use crate::statics::{Load, On, Placed, Response};
+
+/// A line's stations and what the dead load does there.
+struct Track {
+    x: Vec<f64>,
+    /// Own weight per metre, which bends the line between stations.
+    weight: f64,
+    /// Dead shear just left of each station.
+    dead_left: Vec<f64>,
+    /// Where its moments, and then its shears, begin in a row of results.
+    at: usize,
+}
+
+/// Results of one side in a row: moments and right-hand shears of rail and cleat, screws, supports.
+type Row = Vec<f64>;
+
+/// One long side.
+pub(super) struct Influence {
+    side: usize,
+    tracks: [Track; 2],
+    links: (usize, usize),
+    springs: (usize, usize),
+    dead: Row,
+    units: Vec<Row>,
+    /// For each screw, the screws that act with it.
+    groups: Vec<std::ops::Range<usize>>,
+}
+
+/// Worst demands on one side.
+pub(super) struct SidePeaks<'a> {
+    pub(super) lines: &'a mut [LinePeaks; 4],
+    pub(super) screws: &'a mut [Option<Peak>],
+    pub(super) groups: &'a mut [Option<Peak>],
+    pub(super) supports: &'a mut [Option<Peak>],
+}
+
+impl Influence {
+    /// Solves side `s` for its dead load and for each slat's unit reaction.
+    pub(super) fn of(p: &Platform, f: &Framing, s: usize, dead: &[Placed], own_weight: [f64; 2]) -> Influence {
+        let mut work = f.grillage.workspace();
+        let r = f.grillage.solve(dead, &mut work);
+        let mut at = 0;
+        let mut track = |line: usize, weight: f64| {
+            let l = r.line(line);
+            let track = Track {
+                x: l.stations().map(|q| q.x).collect(),
+                weight,
+                dead_left: (0..l.len()).map(|i| l.shear_left_of(i)).collect(),
+                at,
+            };
+            at += 2 * l.len();
+            track
+        };
+        let tracks = [track(RAILS[s], own_weight[0]), track(CLEATS[s], own_weight[1])];
+        let dead = row(&r, f, s);
+        let half = p.sides[s].rail.stick.width / 2.0;
+        let xs = &p.sides[s].screws.positions;
+        let near = |x| xs.partition_point(|y| *y < x - half)..xs.partition_point(|y| *y <= x + half);
+        let groups = xs.iter().map(|x| near(*x)).collect();
+        let loads: Vec<[Placed; 1]> = (0..p.slats.count)
+            .map(|i| {
+                let load = Load::Point { at: p.slats.centre(i).value, force: 1.0 };
+                [Placed { on: On::Line(CLEATS[s]), load }]
+            })
+            .collect();
+        let slices: Vec<&[Placed]> = loads.iter().map(|l| l.as_slice()).collect();
+        let mut units = Vec::with_capacity(slices.len());
+        f.grillage.solve_each(&slices, &mut work, &mut |_, r| units.push(row(r, f, s)));
+        Influence { side: s, tracks, links: f.links[s], springs: f.springs[s], dead, units, groups }
+    }
+
+    /// Raises the peaks to what these slat reactions do, with the dead load.
+    pub(super) fn raise(&self, reactions: &[(usize, f64)], k: usize, live: &mut Vec<f64>, out: &mut SidePeaks<'_>) {
+        live.clear();
+        live.resize(self.dead.len(), 0.0);
+        for (slat, force) in reactions {
+            for (sum, unit) in live.iter_mut().zip(&self.units[*slat]) {
+                *sum += force * unit;
+            }
+        }
+        self.line(&self.tracks[0], live, k, &mut out.lines[RAILS[self.side]]);
+        self.line(&self.tracks[1], live, k, &mut out.lines[CLEATS[self.side]]);
+        let first = self.dead.len() - self.links.1 - self.springs.1;
+        let force = |j: usize| live[first + j] + self.dead[first + j];
+        for j in 0..self.links.1 {
+            raise(&mut out.screws[j], force(j).abs(), k, None);
+            let together: f64 = self.groups[j].clone().map(force).sum();
+            raise(&mut out.groups[j], together.abs(), k, None);
+        }
+        for j in 0..self.springs.1 {
+            raise(&mut out.supports[j], force(self.links.1 + j), k, None);
+        }
+    }
+
+    /// Moment and shear of a line with dead load: people's moments run straight between stations,
+    /// the line's own weight bows them by at most `w·h²/8`, and only where that could matter is the
+    /// exact extreme worked out.
+    fn line(&self, track: &Track, live: &[f64], k: usize, peaks: &mut LinePeaks) {
+        let n = track.x.len();
+        let moments = track.at..track.at + n;
+        let shears = moments.end..moments.end + n;
+        let (live_m, live_v) = (&live[moments.clone()], &live[shears.clone()]);
+        let (dead_m, dead_v) = (&self.dead[moments], &self.dead[shears]);
+        let (mut m_most, mut v_most) = ((0.0, 0usize), (0.0, 0usize));
+        let mut before = 0.0f64;
+        let current = peaks.moment.map_or(0.0, |p| p.value);
+        for i in 0..n {
+            let m = live_m[i] + dead_m[i];
+            if m.abs() > m_most.0 {
+                m_most = (m.abs(), i);
+            }
+            let v_right = live_v[i] + dead_v[i];
+            let v_left = if i == 0 { 0.0 } else { live_v[i - 1] + track.dead_left[i] };
+            let v = v_left.abs().max(v_right.abs());
+            if v > v_most.0 {
+                v_most = (v, i);
+            }
+            if i > 0 {
+                let h = track.x[i] - track.x[i - 1];
+                let bow = track.weight * h * h / 8.0;
+                if before.max(m) + bow > current.max(m_most.0) {
+                    let v0 = live_v[i - 1] + dead_v[i - 1];
+                    let u = v0 / track.weight;
+                    if u > 0.0 && u < h {
+                        raise(&mut peaks.moment, before + v0 * u / 2.0, k, Some(track.x[i - 1] + u));
+                    }
+                }
+            }
+            before = m;
+        }
+        raise(&mut peaks.moment, m_most.0, k, Some(track.x[m_most.1]));
+        raise(&mut peaks.shear, v_most.0, k, Some(track.x[v_most.1]));
+    }
+}
+
+/// The results of side `s` in a row.
+fn row(r: &Response<'_>, f: &Framing, s: usize) -> Row {
+    let mut out = Row::new();
+    for line in [RAILS[s], CLEATS[s]] {
+        let l = r.line(line);
+        out.extend((0..l.len()).map(|i| l.moment_at(i)));
+        out.extend((0..l.len()).map(|i| l.shear_right_of(i)));
+    }
+    let (first, n) = f.links[s];
+    out.extend((first..first + n).map(|k| r.link_force(k)));
+    let (first, n) = f.springs[s];
+    out.extend((first..first + n).map(|k| r.spring_force(k)));
+    out
+}
