@@ -22,9 +22,15 @@ pub(super) struct Peak {
     pub(super) at: Option<Length>,
 }
 
+/// Whether a value is greater by more than rounding. Mirrored places give equal values up to the last
+/// bits, and which of them a report names must not hang on those.
+pub(super) fn exceeds(value: f64, other: f64) -> bool {
+    value > other + other.abs() * 1e-9
+}
+
 /// Keeps the greater; the first of equals stays.
 pub(super) fn raise(peak: &mut Option<Peak>, value: f64, position: usize, at: Option<f64>) {
-    if peak.as_ref().is_none_or(|p| value > p.value) {
+    if peak.as_ref().is_none_or(|p| exceeds(value, p.value)) {
         *peak = Some(Peak { value, position, at: at.map(metre) });
     }
 }
@@ -225,12 +231,8 @@ impl<'a> Sweep<'a> {
             }
             for s in (0..2).filter(|s| case.positions[k].felt.by(*s)) {
                 let CaseEnvelope { lines, screws, groups, supports, .. } = &mut *out;
-                let mut peaks = SidePeaks {
-                    lines,
-                    screws: &mut screws[s],
-                    groups: &mut groups[s],
-                    supports: &mut supports[s],
-                };
+                let mut peaks =
+                    SidePeaks { lines, screws: &mut screws[s], groups: &mut groups[s], supports: &mut supports[s] };
                 self.sides[s].raise(&reactions[s], k, &mut live, &mut peaks);
             }
         }

@@ -2,9 +2,10 @@
 //! and the wood above the cleat's screws.
 
 use super::capacity::{ByDuration, Rated};
+use super::envelope::exceeds;
 use super::model::RAILS;
 use super::slat::{UNIFORM_LIMIT, crept, sag};
-use super::verdict::{Check, Desk, Limit, Member, Role};
+use super::verdict::{Candidate, Check, Desk, Limit, Member, Role};
 use crate::derivation::given;
 use crate::load::{Case, CaseKind};
 use crate::quantity::unit::{newton, newton_metre};
@@ -109,7 +110,10 @@ fn at_screws(desk: &Desk<'_>, rated: &Rated, shear: &ByDuration<Stress>, s: usiz
             let by_duration = capacity(j);
             desk.worst(strength, |k| desk.envelope.group(k, s, j), |c| by_duration.si(c.duration)).map(|w| (j, w))
         })
-        .max_by(|a, b| a.1.ratio.total_cmp(&b.1.ratio));
+        .fold(None, |best: Option<(usize, Candidate<'_>)>, this| match best {
+            Some(b) if !exceeds(this.1.ratio, b.1.ratio) => Some(b),
+            _ => Some(this),
+        });
     Ok(worst.map(|(j, w)| {
         let demand = given("V at the screws", newton(w.peak.value));
         let by_duration = capacity(j);

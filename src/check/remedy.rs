@@ -22,6 +22,8 @@ pub enum Change {
     Rail(String),
     /// So many screws in each rail end.
     EndScrews(usize),
+    /// Rail ends that rest on a post or block for this length.
+    EndBearing(Length),
     /// The cleat this far up the rail.
     Rise(Length),
     /// So many screws in each stud.
@@ -47,6 +49,7 @@ impl Change {
             Change::Cleat(s) => format!("{s} cleats"),
             Change::Rail(s) => format!("{s} rails"),
             Change::EndScrews(n) => format!("{n} screws in each rail end"),
+            Change::EndBearing(b) => format!("rail ends that rest {} on a post or block", l(*b)),
             Change::Rise(r) => format!("cleats {} up from the rail's lower edge", l(*r)),
             Change::StudScrews(n) => format!("{n} screws in each stud"),
         }
@@ -111,6 +114,13 @@ impl Change {
                         EndKind::Bearing { .. } | EndKind::Glue => return None,
                     }
                     e.edge = depth / (*n as f64 + 1.0);
+                }
+            }
+            Change::EndBearing(b) => {
+                for side in &mut p.sides {
+                    if let Some(e) = &mut side.rail.ends {
+                        e.kind = EndKind::Bearing { length: *b };
+                    }
                 }
             }
             Change::Rise(r) => {
@@ -184,6 +194,7 @@ fn candidates(role: Role, p: &Platform) -> Vec<Change> {
         }
         Role::EndJoint => {
             out.extend((2..=8).map(Change::EndScrews));
+            out.extend([1.5, 2.5, 3.5].map(|b| Change::EndBearing(inch(b))));
             out.extend(deeper(p));
         }
         Role::StudScrew => out.extend((2..=4).map(Change::StudScrews)),
@@ -193,7 +204,11 @@ fn candidates(role: Role, p: &Platform) -> Vec<Change> {
 
 fn pitches(p: &Platform) -> Vec<Change> {
     let now = p.sides[0].screws.pitch;
-    (1..=12).map(|k| inch(14.0 - k as f64)).filter(|v| *v < now).map(Change::ScrewPitch).collect()
+    let all: Vec<Length> = match p.units {
+        UnitSystem::Us => (2..=16).rev().map(|k| inch(f64::from(k))).collect(),
+        UnitSystem::Metric => (5..=40).rev().map(|k| millimetre(10.0 * f64::from(k))).collect(),
+    };
+    all.into_iter().filter(|v| *v < now).map(Change::ScrewPitch).collect()
 }
 
 fn deeper(p: &Platform) -> Vec<Change> {

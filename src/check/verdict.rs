@@ -2,7 +2,7 @@
 
 use std::sync::Arc;
 
-use super::envelope::{Envelope, Peak};
+use super::envelope::{Envelope, Peak, exceeds};
 use super::notes::{self, NotChecked};
 use crate::brief::Side;
 use crate::derivation::{Expression, Step, Worked};
@@ -181,7 +181,7 @@ pub struct Member {
 impl Member {
     /// Its worst check.
     pub fn worst(&self) -> Option<&Check> {
-        self.checks.iter().max_by(|a, b| a.ratio.total_cmp(&b.ratio))
+        first_greatest(self.checks.iter(), |c| c.ratio)
     }
 
     /// Fails if any check fails.
@@ -234,13 +234,7 @@ impl Assessment {
 
     /// The member and check with the greatest ratio.
     pub fn weakest(&self) -> Option<(&Member, &Check)> {
-        self.members.iter().filter_map(|m| m.worst().map(|c| (m, c))).fold(
-            None,
-            |best: Option<(&Member, &Check)>, this| match best {
-                Some(b) if b.1.ratio >= this.1.ratio => Some(b),
-                _ => Some(this),
-            },
-        )
+        first_greatest(self.members.iter().filter_map(|m| m.worst().map(|c| (m, c))), |(_, c)| c.ratio)
     }
 
     /// The worst member of each role, in load-path order.
@@ -252,17 +246,18 @@ impl Assessment {
             .into_iter()
             .filter_map(|role| {
                 let all = self.members.iter().filter(|m| m.role == role && m.worst().is_some());
-                all.fold(None, |best: Option<&Member>, m| match best {
-                    Some(b) if ratio(b) >= ratio(m) => Some(b),
-                    _ => Some(m),
-                })
+                first_greatest(all, |m| m.worst().map_or(0.0, |c| c.ratio))
             })
             .collect()
     }
 }
 
-fn ratio(m: &Member) -> f64 {
-    m.worst().map_or(0.0, |c| c.ratio)
+/// The first whose ratio no other exceeds by more than rounding.
+fn first_greatest<T>(all: impl Iterator<Item = T>, ratio: impl Fn(&T) -> f64) -> Option<T> {
+    all.fold(None, |best, this| match best {
+        Some(b) if !exceeds(ratio(&this), ratio(&b)) => Some(b),
+        _ => Some(this),
+    })
 }
 
 /// The candidate checks of one limit over all cases; the worst one is kept.
@@ -343,7 +338,7 @@ impl<'a> Desk<'a> {
             }
             let Some(peak) = peak(i) else { continue };
             let ratio = over(peak.value, capacity(case));
-            if best.as_ref().is_none_or(|b| ratio > b.ratio) {
+            if best.as_ref().is_none_or(|b| exceeds(ratio, b.ratio)) {
                 best = Some(Candidate { case: i, peak, ratio });
             }
         }

@@ -18,7 +18,12 @@ pub(super) fn lying(p: &Platform, factor: f64) -> Vec<Position> {
                 }
                 let note = if turned { "on the whole, heads at the far end" } else { "on the whole" };
                 let mid = |a: Length| a / 2.0;
-                out.push(Position { patches, place: Place { x: mid(p.length), y: mid(p.width) }, note, felt: Felt::Both });
+                out.push(Position {
+                    patches,
+                    place: Place { x: mid(p.length), y: mid(p.width) },
+                    note,
+                    felt: Felt::Both,
+                });
             }
         }
     }

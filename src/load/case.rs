@@ -4,8 +4,8 @@ use super::body;
 use super::patch::Position;
 use super::sweep::{self, Zone};
 use crate::platform::{Person, Platform};
-use crate::quantity::unit::{millimetre, psf};
-use crate::quantity::{AreaLoad, Force, Length, Measured, round_up};
+use crate::quantity::unit::{kilogram, millimetre, newton, psf};
+use crate::quantity::{AreaLoad, Force, Length, Measured, STANDARD_GRAVITY, UnitSystem, significant};
 
 /// What people do.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
@@ -117,7 +117,7 @@ impl CaseKind {
     fn basis(self) -> (Duration, &'static str) {
         match self {
             CaseKind::Dead => (Duration::Permanent, "always there"),
-            CaseKind::Lying => (Duration::TenYears, "eight hours a night for thirty years is ten years in all"),
+            CaseKind::Lying => (Duration::TenYears, "eight hours a night for thirty years are ten years in all"),
             CaseKind::Sitting => (Duration::TenYears, "1.3 is the seat load of furniture tests over their body weight"),
             CaseKind::RowOnTheEdge => {
                 (Duration::TwoMonths, "four adults at their 95th percentile sum on 2 m are 2.0 kN/m; an hour a week")
@@ -167,7 +167,7 @@ impl Maker<'_> {
 
     fn words(&self, factor: f64, person: &Person) -> String {
         let weight = person.mass.measure().show(self.p.units);
-        format!("{} x {weight}", crate::quantity::significant(factor, 3))
+        if factor == 1.0 { weight } else { format!("{} x {weight}", significant(factor, 3)) }
     }
 
     /// Adds a case unless the brief dropped it.
@@ -195,7 +195,7 @@ impl Maker<'_> {
                 None => words.push((w, 1)),
             }
         }
-        let text = words.iter().map(|(w, n)| if *n > 1 { format!("{n} sleepers, each {w}") } else { w.clone() });
+        let text = words.iter().map(|(w, n)| if *n > 1 { format!("{n} sleepers of {w}") } else { w.clone() });
         let text = text.collect::<Vec<_>>().join(", ");
         let positions = body::lying(self.p, f);
         self.add(CaseKind::Lying, text, Use { deflection: true, ..STRENGTH }, positions);
@@ -226,12 +226,12 @@ impl Maker<'_> {
         let (Some(heaviest), true) = (self.heaviest().cloned(), n >= 1.0) else { return };
         let mean = self.p.sleepers.iter().map(|s| s.weight()).fold(Force::default(), |a, w| a + w)
             / self.p.sleepers.len().max(1) as f64;
-        let cap = crate::quantity::unit::newton(2000.0 * seat.value);
+        let cap = newton(2000.0 * seat.value);
         let one = if heaviest.weight() < cap { heaviest.weight() } else { cap };
         let one = (if mean > one { mean } else { one }) * self.factor(CaseKind::RowOnTheEdge, 1.0);
         let at = sweep::rows(self.p, seat * n, deep, one * n);
-        let each = one.measure().show(self.p.units);
-        let text = format!("{n} people, {each} each at 0.5 m");
+        let each = kilogram(one.value / STANDARD_GRAVITY).measure().show_to(self.p.units, 3);
+        let text = format!("{n} people of {each}, half a metre each");
         self.add(CaseKind::RowOnTheEdge, text, Use { slats: false, ..STRENGTH }, at);
     }
 
@@ -272,8 +272,8 @@ impl Maker<'_> {
         let load: AreaLoad = self.p.change("uniform").and_then(|c| c.load).unwrap_or(psf(30.0));
         let at = sweep::halves(self.p, load);
         let text = match self.p.units {
-            crate::quantity::UnitSystem::Us => format!("{} psf", round_up(load.value / psf(1.0).value, 1)),
-            crate::quantity::UnitSystem::Metric => format!("{} kN/m²", round_up(load.value / 1e3, 2)),
+            UnitSystem::Us => format!("{} psf", significant(load.value / psf(1.0).value, 3)),
+            UnitSystem::Metric => format!("{} kN/m²", significant(load.value / 1e3, 3)),
         };
         self.add(CaseKind::CodeUniform, text, Use { deflection: true, ..STRENGTH }, at);
     }

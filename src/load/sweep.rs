@@ -120,7 +120,12 @@ pub(super) fn rows(p: &Platform, along: Length, deep: Length, force: Force) -> V
     for y in [deep / 2.0, p.width - deep / 2.0] {
         for x in [along / 2.0, p.length / 2.0, p.length - along / 2.0] {
             let place = Place { x, y };
-            out.push(Position { patches: vec![Patch::around(place, along, deep, force).spread(p)], place, note: "", felt: Felt::Both });
+            out.push(Position {
+                patches: vec![Patch::around(place, along, deep, force).spread(p)],
+                place,
+                note: "",
+                felt: Felt::Both,
+            });
         }
     }
     out
@@ -133,7 +138,12 @@ pub(super) fn each_slat(p: &Platform, side: Length, force: Force) -> Vec<Positio
         .map(|i| {
             let place = Place { x: p.slats.centre(i), y: p.width / 2.0 };
             let along = smaller(side, b);
-            Position { patches: vec![Patch::around(place, along, side, force)], place, note: "no mattress", felt: Felt::Neither }
+            Position {
+                patches: vec![Patch::around(place, along, side, force)],
+                place,
+                note: "no mattress",
+                felt: Felt::Neither,
+            }
         })
         .collect()
 }

@@ -171,9 +171,9 @@ fn remedies(r: &Report<'_>, out: &mut String) {
 fn loads(r: &Report<'_>, out: &mut String) {
     out.push_str("Loads\n");
     for c in &r.assessment.cases {
-        let changed = if c.changed { " CHANGED BY THE BRIEF." } else { "" };
-        let tried = if c.positions == 1 { String::new() } else { format!(" {} places.", c.positions) };
-        wrap(&format!("{}: {}.{tried}{changed} {}.", c.kind.name(), c.load, c.reason), "  ", "    ", out);
+        let changed = if c.changed { ", CHANGED BY THE BRIEF" } else { "" };
+        let tried = if c.positions == 1 { String::new() } else { format!(", {} places tried", c.positions) };
+        wrap(&format!("{}: {}{tried}{changed} ({})", c.kind.name(), c.load, c.reason), "  ", "    ", out);
     }
     for d in r.platform.changes.iter().filter(|c| c.dropped) {
         wrap(&format!("{}: DROPPED BY THE BRIEF.", d.key), "  ", "    ", out);
