@@ -154,6 +154,15 @@ pub struct Check {
 }
 
 impl Check {
+    /// How it compares with other checks: by its ratio, but a distance that is kept never outranks a
+    /// strength, for it says nothing about load.
+    fn rank(&self) -> f64 {
+        match self.limit {
+            Limit::Spacing | Limit::Penetration if self.verdict == Verdict::Pass => 0.0,
+            _ => self.ratio,
+        }
+    }
+
     /// Every step of the calculation, in order.
     pub fn steps(&self) -> Vec<Arc<Step>> {
         Expression::steps(&self.calculation)
@@ -179,9 +188,9 @@ pub struct Member {
 }
 
 impl Member {
-    /// Its worst check.
+    /// Its worst check: the greatest ratio, distances that are kept aside.
     pub fn worst(&self) -> Option<&Check> {
-        first_greatest(self.checks.iter(), |c| c.ratio)
+        first_greatest(self.checks.iter(), Check::rank)
     }
 
     /// Fails if any check fails.
@@ -234,7 +243,7 @@ impl Assessment {
 
     /// The member and check with the greatest ratio.
     pub fn weakest(&self) -> Option<(&Member, &Check)> {
-        first_greatest(self.members.iter().filter_map(|m| m.worst().map(|c| (m, c))), |(_, c)| c.ratio)
+        first_greatest(self.members.iter().filter_map(|m| m.worst().map(|c| (m, c))), |(_, c)| c.rank())
     }
 
     /// The worst member of each role, in load-path order.
@@ -246,7 +255,7 @@ impl Assessment {
             .into_iter()
             .filter_map(|role| {
                 let all = self.members.iter().filter(|m| m.role == role && m.worst().is_some());
-                first_greatest(all, |m| m.worst().map_or(0.0, |c| c.ratio))
+                first_greatest(all, |m| m.worst().map_or(0.0, Check::rank))
             })
             .collect()
     }
