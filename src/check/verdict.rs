@@ -190,7 +190,7 @@ pub struct Member {
 impl Member {
     /// Its worst check: the greatest ratio, distances that are kept aside.
     pub fn worst(&self) -> Option<&Check> {
-        first_greatest(self.checks.iter(), Check::rank)
+        first_greatest(self.checks.iter(), |c| c.rank())
     }
 
     /// Fails if any check fails.

@@ -32,7 +32,7 @@ fn checked(a: &CheckArguments, streams: &mut Streams<'_>) -> Result<u8, u8> {
     let report = Report { platform: &platform, assessment: &assessment, remedies: &remedies };
     let out = match a.format {
         Format::Text => text::write(&report, text::Options { every: a.every, steps: a.steps }),
-        Format::Json => json::write(&report),
+        Format::Json => json::write(&report, a.steps),
     };
     let status = match assessment.verdict() {
         Verdict::Pass => PASSES,

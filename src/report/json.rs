@@ -6,6 +6,7 @@ use serde::Serialize;
 use super::{Report, say};
 use crate::brief::RuleFamily;
 use crate::check::{Check, Member, Verdict};
+use crate::derivation::Step;
 use crate::quantity::Measure;
 
 /// Version of this form of report.
@@ -75,8 +76,9 @@ pub struct CheckJson {
     /// What a reader must know about this check.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub remark: Option<String>,
-    /// The calculation.
-    pub steps: Vec<StepJson>,
+    /// The calculation, when it was asked for.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub steps: Option<Vec<StepJson>>,
 }
 
 /// One member.
@@ -169,14 +171,14 @@ pub fn schema() -> Schema {
     schema_for!(ReportJson)
 }
 
-/// The report as pretty JSON with a final line break.
-pub fn write(r: &Report<'_>) -> String {
-    let text = serde_json::to_string_pretty(&report(r)).unwrap_or_else(|e| format!("{{\"error\": \"{e}\"}}"));
+/// The report as pretty JSON with a final line break, with or without the calculation.
+pub fn write(r: &Report<'_>, steps: bool) -> String {
+    let text = serde_json::to_string_pretty(&report(r, steps)).unwrap_or_else(|e| format!("{{\"error\": \"{e}\"}}"));
     text + "\n"
 }
 
 /// The report as a value.
-pub fn report(r: &Report<'_>) -> ReportJson {
+pub fn report(r: &Report<'_>, steps: bool) -> ReportJson {
     let a = r.assessment;
     ReportJson {
         slatwright: VERSION,
@@ -192,7 +194,7 @@ pub fn report(r: &Report<'_>) -> ReportJson {
             case: c.case.name(),
             ratio: ratio(c),
         }),
-        members: a.members.iter().map(|m| member(m, r)).collect(),
+        members: a.members.iter().map(|m| member(m, r, steps)).collect(),
         would_pass: if a.verdict() == Verdict::Pass {
             Vec::new()
         } else {
@@ -220,17 +222,17 @@ pub fn report(r: &Report<'_>) -> ReportJson {
     }
 }
 
-fn member(m: &Member, r: &Report<'_>) -> MemberJson {
+fn member(m: &Member, r: &Report<'_>, steps: bool) -> MemberJson {
     MemberJson {
         id: m.id.clone(),
         role: m.role.name(),
         made_of: m.made_of.clone(),
         verdict: m.verdict().word(),
-        checks: m.checks.iter().map(|c| check(c, r)).collect(),
+        checks: m.checks.iter().map(|c| check(c, r, steps)).collect(),
     }
 }
 
-fn check(c: &Check, r: &Report<'_>) -> CheckJson {
+fn check(c: &Check, r: &Report<'_>, with_steps: bool) -> CheckJson {
     CheckJson {
         limit: c.limit.name(),
         case: c.case.name(),
@@ -247,18 +249,18 @@ fn check(c: &Check, r: &Report<'_>) -> CheckJson {
             words: say::place(w, r.platform),
         }),
         remark: c.remark.clone(),
-        steps: c
-            .steps()
-            .iter()
-            .map(|s| StepJson {
-                symbol: s.symbol.to_string(),
-                expression: s.expression.symbols(),
-                substituted: s.expression.substituted(r.platform.units),
-                value: value(s.value),
-                source: s.citation.to_string(),
-                seen: s.citation.seen.to_string(),
-            })
-            .collect(),
+        steps: with_steps.then(|| c.steps().iter().map(|s| step(s, r)).collect()),
+    }
+}
+
+fn step(s: &Step, r: &Report<'_>) -> StepJson {
+    StepJson {
+        symbol: s.symbol.to_string(),
+        expression: s.expression.symbols(),
+        substituted: s.expression.substituted(r.platform.units),
+        value: value(s.value),
+        source: s.citation.to_string(),
+        seen: s.citation.seen.to_string(),
     }
 }
 

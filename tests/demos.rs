@@ -1,0 +1,75 @@
+//! The demos' reports, kept word for word. A change here is read before it is accepted
+//! (`INSTA_UPDATE=always cargo test --test demos`).
+//!
+//! These are records of what the program says, not evidence that it is right; that stands in the
+//! other tests.
+
+use slatwright::brief::Brief;
+use slatwright::check::{Verdict, check_with_remedies};
+use slatwright::platform::Platform;
+use slatwright::report::{Report, json, text};
+use slatwright::tables::Tables;
+
+fn report(brief: &str, with: impl Fn(&Report<'_>) -> String) -> (Verdict, String) {
+    let platform =
+        Platform::build(&Brief::read(brief), Tables::embedded()).unwrap_or_else(|m| panic!("the demo is wrong: {m:?}"));
+    let (assessment, remedies) = check_with_remedies(&platform).unwrap_or_else(|e| panic!("{e}"));
+    let report = Report { platform: &platform, assessment: &assessment, remedies: &remedies };
+    (assessment.verdict(), with(&report))
+}
+
+fn plain(r: &Report<'_>) -> String {
+    text::write(r, text::Options::default())
+}
+
+const TWO: &str = include_str!("../demo/two.toml");
+const DECK: &str = include_str!("../demo/deck.toml");
+const CHILD: &str = include_str!("../demo/child.toml");
+
+#[test]
+fn keepers_bed() {
+    let (verdict, said) = report(TWO, plain);
+    assert_eq!(verdict, Verdict::Fail);
+    insta::assert_snapshot!(said);
+}
+
+/// The demo's own comment says that a thicker slat passes.
+#[test]
+fn keepers_bed_passes_on_thicker_slats() {
+    let thicker = TWO.replace("thickness = \"3/4 in\"", "thickness = \"1-5/8 in\"");
+    assert_ne!(thicker, TWO);
+    assert_eq!(report(&thicker, plain).0, Verdict::Pass);
+}
+
+#[test]
+fn sleeping_deck() {
+    let (verdict, said) = report(DECK, plain);
+    assert_eq!(verdict, Verdict::Fail);
+    insta::assert_snapshot!(said);
+}
+
+#[test]
+fn childs_bed() {
+    let (verdict, said) = report(CHILD, plain);
+    assert_eq!(verdict, Verdict::Pass);
+    insta::assert_snapshot!(said);
+}
+
+#[test]
+fn childs_bed_step_by_step() {
+    let (_, said) = report(CHILD, |r| text::write(r, text::Options { every: false, steps: true }));
+    insta::assert_snapshot!(said);
+}
+
+#[test]
+fn childs_bed_as_json() {
+    let (_, said) = report(CHILD, |r| json::write(r, false));
+    insta::assert_snapshot!(said);
+}
+
+/// The published schema is the one the types give (`INSTA_UPDATE=always` renews it).
+#[test]
+fn schema() {
+    let schema = serde_json::to_string_pretty(&json::schema()).unwrap_or_default();
+    insta::assert_snapshot!(schema);
+}
