@@ -43,7 +43,7 @@ impl Mistakes {
 
     /// All of them, in the order in which they stand in the brief.
     pub fn in_order(mut self) -> Vec<Mistake> {
-        self.0.sort_by(|a, b| (a.span.start, a.span.end).cmp(&(b.span.start, b.span.end)));
+        self.0.sort_by_key(|m| (m.span.start, m.span.end));
         self.0
     }
 }

@@ -1,9 +1,10 @@
 //! Cleats: bending and shear between screws, under the worst slat reactions anywhere.
 
 use super::capacity::{ByDuration, Rated};
+use super::desk::Desk;
 use super::model::CLEATS;
 use super::rail::{line_bending, line_shear};
-use super::verdict::{Desk, Member, Role};
+use super::verdict::{Member, Role};
 use crate::rules::RuleError;
 use crate::rules::allowable_stress::bending::{LoadCase, Unbraced};
 

@@ -180,7 +180,7 @@ impl<'a> Sweep<'a> {
         for patch in &position.patches {
             self.strips.share(patch, &mut |i, load| out.push(Placed { on: On::Crossbeam(i), load }));
         }
-        out.sort_by_key(|l| slat_of(l));
+        out.sort_by_key(slat_of);
         out
     }
 

@@ -1,10 +1,11 @@
 //! What holds a rail: its end joints, and the screws into the studs behind it.
 
 use super::capacity::{ByDuration, Rated};
+use super::desk::Desk;
 use super::rail::strength;
 use super::screw::{Joined, Prying, distance, dowel, kind};
 use super::slat::PRACTICE;
-use super::verdict::{Check, Desk, Limit, Member, Role};
+use super::verdict::{Check, Limit, Member, Role};
 use crate::derivation::{Worked, given, plain};
 use crate::platform::{EndJoint, EndKind, LongSide, Stick, Studs};
 use crate::quantity::unit::newton;

@@ -2,6 +2,7 @@
 
 mod capacity;
 mod cleat;
+mod desk;
 mod envelope;
 mod influence;
 mod joint;
@@ -58,7 +59,7 @@ pub fn check(p: &Platform) -> Result<Assessment, CheckError> {
     let cases = cases(p);
     let framing = Framing::of(p)?;
     let envelope = envelope::Envelope::run(p, &framing, &dead, &cases)?;
-    let mut desk = verdict::Desk::new(p, &cases, &envelope);
+    let mut desk = desk::Desk::new(p, &cases, &envelope);
     slat::check(&mut desk);
     cleat::check(&mut desk);
     screw::check(&mut desk);

@@ -1,6 +1,6 @@
 //! What was not checked, and the cautions that stand on every report.
 
-use super::verdict::Desk;
+use super::desk::Desk;
 use crate::platform::WoodChoice;
 use crate::quantity::unit::inch;
 use crate::source::Seen;

@@ -2,10 +2,11 @@
 //! and the wood above the cleat's screws.
 
 use super::capacity::{ByDuration, Rated};
+use super::desk::{Candidate, Desk};
 use super::envelope::exceeds;
 use super::model::RAILS;
 use super::slat::{UNIFORM_LIMIT, crept, sag};
-use super::verdict::{Candidate, Check, Desk, Limit, Member, Role};
+use super::verdict::{Check, Limit, Member, Role};
 use crate::derivation::given;
 use crate::load::{Case, CaseKind};
 use crate::quantity::unit::{newton, newton_metre};

@@ -99,7 +99,7 @@ impl Change {
                     side.rail.stick = resized(&side.rail.stick, size)?;
                     side.rise = (side.rise + (side.rail.stick.width - old) / 2.0).max(Length::default());
                     if let Some(e) = &mut side.rail.ends {
-                        e.edge = e.edge * (side.rail.stick.width / old).value;
+                        e.edge *= (side.rail.stick.width / old).value;
                     }
                 }
             }
@@ -133,7 +133,9 @@ impl Change {
             }
             Change::StudScrews(n) => {
                 for side in &mut p.sides {
-                    side.rail.studs.as_mut().map(|s| s.count = *n);
+                    if let Some(studs) = &mut side.rail.studs {
+                        studs.count = *n;
+                    }
                 }
             }
         }

@@ -1,9 +1,10 @@
 //! Screws from cleat to rail: sideways and in withdrawal together, and their distances.
 
 use super::capacity::{ByDuration, conditions, duration, wood};
+use super::desk::Desk;
 use super::rail::strength;
 use super::slat::PRACTICE;
-use super::verdict::{Check, Desk, Limit, Member, Role, Verdict, over};
+use super::verdict::{Check, Limit, Member, Role, Verdict, over};
 use crate::derivation::{Worked, given, plain};
 use crate::load::CaseKind;
 use crate::platform::{Stick, WoodChoice};

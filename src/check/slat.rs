@@ -1,7 +1,8 @@
 //! Slats: bending, shear, bearing on the cleat, deflection now and after creep, uplift.
 
 use super::capacity::{ByDuration, Rated};
-use super::verdict::{Candidate, Check, Desk, Limit, Member, Role};
+use super::desk::{Candidate, Desk};
+use super::verdict::{Check, Limit, Member, Role};
 use crate::brief::LayWord;
 use crate::derivation::{Worked, given, plain};
 use crate::load::{Case, CaseKind};

@@ -2,14 +2,11 @@
 
 use std::sync::Arc;
 
-use super::envelope::{Envelope, Peak, exceeds};
-use super::notes::{self, NotChecked};
-use crate::brief::Side;
-use crate::derivation::{Expression, Step, Worked};
-use crate::load::{Case, CaseKind, Duration, Place};
-use crate::platform::Platform;
-use crate::quantity::{Length, Measure, Measured};
-use crate::rules::RuleError;
+use super::envelope::exceeds;
+use super::notes::NotChecked;
+use crate::derivation::{Expression, Step};
+use crate::load::{CaseKind, Place};
+use crate::quantity::{Length, Measure};
 
 /// Pass, fail, or no verdict because some part of the load path has no rule that answers.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -267,152 +264,6 @@ fn first_greatest<T>(all: impl Iterator<Item = T>, ratio: impl Fn(&T) -> f64) ->
         Some(b) if !exceeds(ratio(&this), ratio(&b)) => Some(b),
         _ => Some(this),
     })
-}
-
-/// The candidate checks of one limit over all cases; the worst one is kept.
-pub(super) struct Candidate<'a> {
-    pub(super) case: usize,
-    pub(super) peak: &'a Peak,
-    pub(super) ratio: f64,
-}
-
-/// Where members collect their checks while a platform is assessed.
-pub(super) struct Desk<'a> {
-    pub(super) p: &'a Platform,
-    pub(super) cases: &'a [Case],
-    pub(super) envelope: &'a Envelope,
-    members: Vec<Member>,
-    not_checked: Vec<NotChecked>,
-    cautions: Vec<String>,
-}
-
-impl<'a> Desk<'a> {
-    pub(super) fn new(p: &'a Platform, cases: &'a [Case], envelope: &'a Envelope) -> Self {
-        Desk { p, cases, envelope, members: Vec::new(), not_checked: Vec::new(), cautions: Vec::new() }
-    }
-
-    pub(super) fn member(&mut self, member: Member) {
-        if !member.checks.is_empty() {
-            self.members.push(member);
-        }
-    }
-
-    /// The durations in use, each once, the dead load's first.
-    pub(super) fn durations(&self) -> Vec<Duration> {
-        let mut out = vec![Duration::Permanent];
-        for c in self.cases {
-            if !out.contains(&c.duration) {
-                out.push(c.duration);
-            }
-        }
-        out
-    }
-
-    /// `left` or `right`.
-    pub(super) fn side_name(&self, s: usize) -> &'static str {
-        match self.p.sides[s].side {
-            Side::Left => "left",
-            Side::Right => "right",
-        }
-    }
-
-    /// Notes that a rule had no answer for something that carries load.
-    pub(super) fn unchecked(&mut self, what: &str, error: &RuleError) {
-        self.note(NotChecked { what: what.into(), why: error.describe(self.p.units), carries_load: true });
-    }
-
-    pub(super) fn note(&mut self, n: NotChecked) {
-        if !self.not_checked.contains(&n) {
-            self.not_checked.push(n);
-        }
-    }
-
-    pub(super) fn caution(&mut self, text: String) {
-        if !self.cautions.contains(&text) {
-            self.cautions.push(text);
-        }
-    }
-
-    /// The case whose peak gives the greatest ratio of those that count for `counts`.
-    pub(super) fn worst<'b>(
-        &self,
-        counts: impl Fn(&Case) -> bool,
-        peak: impl Fn(usize) -> Option<&'b Peak>,
-        capacity: impl Fn(&Case) -> f64,
-    ) -> Option<Candidate<'b>> {
-        let mut best: Option<Candidate<'b>> = None;
-        for (i, case) in self.cases.iter().enumerate() {
-            if !counts(case) {
-                continue;
-            }
-            let Some(peak) = peak(i) else { continue };
-            let ratio = over(peak.value, capacity(case));
-            if best.as_ref().is_none_or(|b| exceeds(ratio, b.ratio)) {
-                best = Some(Candidate { case: i, peak, ratio });
-            }
-        }
-        best
-    }
-
-    /// Where the load of a candidate is.
-    pub(super) fn place(&self, c: &Candidate<'_>) -> Option<Where> {
-        let case = &self.cases[c.case];
-        let position = case.positions.get(c.peak.position)?;
-        if matches!(case.kind, CaseKind::Dead) {
-            return None;
-        }
-        let slats = &self.p.slats;
-        let half = slats.breadth() / 2.0;
-        let over_slat = (0..slats.count).find(|i| {
-            let d = slats.centre(*i) - position.place.x;
-            d <= half && -d <= half
-        });
-        Some(Where { place: position.place, over_slat: over_slat.map(|i| i + 1), note: position.note, at: c.peak.at })
-    }
-
-    /// A check from a worked demand and a worked capacity.
-    pub(super) fn compare<Q: Measured>(
-        &self,
-        limit: Limit,
-        c: &Candidate<'_>,
-        demand: &Worked<Q>,
-        capacity: &Worked<Q>,
-    ) -> Check {
-        let ratio = over(demand.value.si(), capacity.value.si());
-        Check {
-            limit,
-            case: self.cases[c.case].kind,
-            place: self.place(c),
-            demand: demand.value.measure(),
-            capacity: capacity.value.measure(),
-            ratio,
-            verdict: Verdict::of(ratio),
-            source: capacity.as_step().map(|s| s.citation.to_string()).unwrap_or_default(),
-            calculation: vec![demand.expression().clone(), capacity.expression().clone()],
-            remark: None,
-        }
-    }
-
-    pub(super) fn close(mut self) -> Assessment {
-        notes::standing(&mut self);
-        Assessment {
-            members: self.members,
-            cases: self
-                .cases
-                .iter()
-                .map(|c| CaseSummary {
-                    kind: c.kind,
-                    load: c.load.clone(),
-                    reason: c.reason,
-                    positions: c.positions.len(),
-                    changed: c.changed,
-                })
-                .collect(),
-            cautions: self.cautions,
-            not_checked: self.not_checked,
-            assumptions: self.p.assumptions.clone(),
-        }
-    }
 }
 
 /// Demand over capacity, with no capacity as infinite and no demand as zero.
