@@ -21,7 +21,12 @@ pub(super) enum Zone {
 
 /// No people at all.
 pub(super) fn still(p: &Platform) -> Position {
-    Position { patches: Vec::new(), place: Place { x: p.length / 2.0, y: p.width / 2.0 }, note: "", felt: Felt::Both }
+    Position {
+        patches: Vec::new(),
+        place: Place { x: p.length / 2.0, y: p.width / 2.0 },
+        note: "",
+        felt: Felt::Both,
+    }
 }
 
 /// Middles along the rails at which some edge of the spread patch crosses the edge of a strip, with
@@ -38,9 +43,7 @@ fn stops(p: &Platform, along: Length) -> Vec<Length> {
             }
         }
     }
-    out.sort_by(|a, b| a.value.total_cmp(&b.value));
-    out.dedup_by(|a, b| (*a - *b).value.abs() < 1e-6);
-    out
+    in_order(out)
 }
 
 /// Middles across: against each edge, beside each line of bearing, and the middle. With a slat on
@@ -50,11 +53,16 @@ fn rows_across(p: &Platform, across: Length) -> Vec<Length> {
     let half = if across < p.width { across / 2.0 } else { p.width / 2.0 };
     let [l, r] = p.bearing_lines();
     let reach = half + p.mattress.spread();
-    let mut out = vec![half, l + reach, p.width / 2.0, r - reach, p.width - half];
+    let mut out = vec![half, l + reach, (l + r) / 2.0, r - reach, p.width - half];
     out.retain(|y| *y >= half && *y <= p.width - half);
-    out.sort_by(|a, b| a.value.total_cmp(&b.value));
-    out.dedup_by(|a, b| (*a - *b).value.abs() < 1e-6);
-    out
+    in_order(out)
+}
+
+/// Ascending, each once.
+fn in_order(mut places: Vec<Length>) -> Vec<Length> {
+    places.sort_by(|a, b| a.value.total_cmp(&b.value));
+    places.dedup_by(|a, b| (*a - *b).value.abs() < 1e-6);
+    places
 }
 
 /// One patch over every place of a zone.
@@ -86,7 +94,12 @@ pub(super) fn over(
 
 /// Who feels a load of this extent with its middle here most.
 fn felt(p: &Platform, across: Length, y: Length) -> Felt {
-    match (y <= across / 2.0, y >= p.width - across / 2.0) {
+    felt_from(p, across, [y, y])
+}
+
+/// Who feels loads of this extent with the outermost middles here most.
+fn felt_from(p: &Platform, across: Length, [left, right]: [Length; 2]) -> Felt {
+    match (left <= across / 2.0, right >= p.width - across / 2.0) {
         (true, true) => Felt::Both,
         (true, false) => Felt::Left,
         (false, true) => Felt::Right,
@@ -99,33 +112,28 @@ fn smaller(a: Length, b: Length) -> Length {
 }
 
 fn entry_rows(p: &Platform, across: Length, depth: Length) -> Vec<Length> {
-    let near = across / 2.0;
     let far = smaller(depth - across / 2.0, p.width / 2.0);
+    let rows = rows_across(p, across);
     let mut out = Vec::new();
     for side in &p.entries {
-        for y in [near, far] {
-            out.push(match side {
-                Side::Left => y,
-                Side::Right => p.width - y,
-            });
-        }
+        let (near, far) = match side {
+            Side::Left => (across / 2.0, far),
+            Side::Right => (p.width - far, p.width - across / 2.0),
+        };
+        out.extend([near, far]);
+        out.extend(rows.iter().filter(|y| **y > near && **y < far));
     }
-    out
+    in_order(out)
 }
 
-/// A row of people along each long edge: at the head, in the middle, at the foot.
+/// A row of people along each long edge, slid from the head to the foot.
 pub(super) fn rows(p: &Platform, along: Length, deep: Length, force: Force) -> Vec<Position> {
     let deep = smaller(deep, p.width);
     let mut out = Vec::new();
     for y in [deep / 2.0, p.width - deep / 2.0] {
-        for x in [along / 2.0, p.length / 2.0, p.length - along / 2.0] {
+        for x in stops(p, along) {
             let place = Place { x, y };
-            out.push(Position {
-                patches: vec![Patch::around(place, along, deep, force).spread(p)],
-                place,
-                note: "",
-                felt: Felt::Both,
-            });
+            out.push(Position { patches: vec![Patch::around(place, along, deep, force).spread(p)], place, note: "", felt: Felt::Both });
         }
     }
     out
@@ -138,41 +146,42 @@ pub(super) fn each_slat(p: &Platform, side: Length, force: Force) -> Vec<Positio
         .map(|i| {
             let place = Place { x: p.slats.centre(i), y: p.width / 2.0 };
             let along = smaller(side, b);
-            Position {
-                patches: vec![Patch::around(place, along, side, force)],
-                place,
-                note: "no mattress",
-                felt: Felt::Neither,
-            }
+            Position { patches: vec![Patch::around(place, along, side, force)], place, note: "no mattress", felt: Felt::Neither }
         })
         .collect()
 }
 
-/// Two children side by side, 400 mm apart, along the rails and across them.
+/// Two children 400 mm apart, one behind the other or side by side, the heavier on either hand.
 pub(super) fn pairs(p: &Platform, side: Length, forces: [Force; 2]) -> Vec<Position> {
     let apart = millimetre(400.0);
+    let half = side / 2.0;
     let mut out = Vec::new();
     let mut push = |a: Place, b: Place, note| {
-        let fits = |q: Place| {
-            q.x >= side / 2.0 && q.x <= p.length - side / 2.0 && q.y >= side / 2.0 && q.y <= p.width - side / 2.0
-        };
-        if fits(a) && fits(b) {
-            let patches = vec![
-                Patch::around(a, side, side, forces[0]).spread(p),
-                Patch::around(b, side, side, forces[1]).spread(p),
-            ];
-            out.push(Position { patches, place: a, note, felt: felt(p, side, a.y) });
+        for (first, second) in [(a, b), (b, a)] {
+            let patch = |place, force| Patch::around(place, side, side, force).spread(p);
+            let patches = vec![patch(first, forces[0]), patch(second, forces[1])];
+            out.push(Position { patches, place: first, note, felt: felt_from(p, side, [a.y, b.y]) });
         }
     };
-    for x in stops(p, side) {
-        for y in rows_across(p, side) {
-            push(Place { x, y }, Place { x: x + apart, y }, "two, one behind the other");
-            push(Place { x, y }, Place { x: x - apart, y }, "two, one behind the other");
-            push(Place { x, y }, Place { x, y: y + apart }, "two, side by side");
-            push(Place { x, y }, Place { x, y: y - apart }, "two, side by side");
+    // Places of the one nearer the head or the left rail. Where either has a stop, both must stop.
+    let nearer = |all: Vec<Length>, end: Length| {
+        let both: Vec<Length> = all.iter().flat_map(|v| [*v, *v - apart]).collect();
+        in_order(both.into_iter().filter(|v| *v >= half && *v + apart <= end - half).collect())
+    };
+    let (xs, ys) = (stops(p, side), rows_across(p, side));
+    for x in nearer(xs.clone(), p.length) {
+        for y in &ys {
+            push(Place { x, y: *y }, Place { x: x + apart, y: *y }, "two, one behind the other");
         }
-        let (a, b) = (p.width / 2.0 - apart / 2.0, p.width / 2.0 + apart / 2.0);
-        push(Place { x, y: a }, Place { x, y: b }, "two, side by side");
+    }
+    // Two loads bend a span most somewhere between its middle and the edge, by their weights and the
+    // room there is: tried in eight steps, which comes within a hundredth of it.
+    let room = p.width - side - apart;
+    let between = (0..=8).map(|k| half + room * (f64::from(k) / 8.0));
+    for x in xs {
+        for y in nearer(ys.iter().copied().chain(between.clone()).collect(), p.width) {
+            push(Place { x, y }, Place { x, y: y + apart }, "two, side by side");
+        }
     }
     out
 }
