@@ -5,16 +5,49 @@ use crate::platform::{Person, Platform, Posture};
 use crate::quantity::Length;
 use crate::quantity::unit::metre;
 
-/// Everybody lying: each in their lane, all slid to one side of it, to the middle, or to the other;
-/// all slid to the head, the middle or the foot; heads at either end.
+/// Where in their lanes people lie.
+#[derive(Clone, Copy)]
+enum Shift {
+    /// All as far across: 0 at one side, 1 at the other.
+    Across(f64),
+    /// All as near the middle of the platform as they can.
+    Together,
+}
+
+impl Shift {
+    /// How far across lane `lane` of `lanes`.
+    fn within(self, lane: usize, lanes: usize) -> f64 {
+        match self {
+            Shift::Across(part) => part,
+            Shift::Together => match (2 * lane + 1).cmp(&lanes) {
+                std::cmp::Ordering::Less => 1.0,
+                std::cmp::Ordering::Equal => 0.5,
+                std::cmp::Ordering::Greater => 0.0,
+            },
+        }
+    }
+}
+
+/// Everybody lying: each in their lane, all slid to one side of it, to the middle, to the other, or
+/// towards each other; all slid from one end to the other, by a quarter of a slat's pitch at most;
+/// heads at either end.
 pub(super) fn lying(p: &Platform, factor: f64) -> Vec<Position> {
     let mut out = Vec::new();
+    let run = match p.posture {
+        Posture::AlongRails => p.length,
+        Posture::AcrossRails => p.width,
+    };
+    let shortest = p.sleepers.iter().map(|s| s.stature).fold(run, |a, b| if b < a { b } else { a });
+    let steps = ((run - shortest) / (p.slats.pitch() / 4.0)).value.ceil().clamp(2.0, 64.0) as u32;
+    let shifts = [Shift::Across(0.0), Shift::Across(0.5), Shift::Across(1.0), Shift::Together];
     for turned in [false, true] {
-        for slide in [0.0, 0.5, 1.0] {
-            for shift in [0.0, 0.5, 1.0] {
+        for step in 0..=steps {
+            let slide = f64::from(step) / f64::from(steps);
+            for shift in shifts {
                 let mut patches = Vec::new();
                 for (lane, person) in p.sleepers.iter().enumerate() {
-                    lay(p, person, factor, lane, [slide, shift], turned, &mut patches);
+                    let across = shift.within(lane, p.sleepers.len());
+                    lay(p, person, factor, lane, [slide, across], turned, &mut patches);
                 }
                 let note = if turned { "on the whole, heads at the far end" } else { "on the whole" };
                 let mid = |a: Length| a / 2.0;
