@@ -1,9 +1,8 @@
 //! What is always there: timber, mattress and bedding.
 
 use crate::platform::{Platform, Stick};
-use crate::quantity::unit::pascal;
+use crate::quantity::unit::{inch, pascal, pound};
 use crate::quantity::{AreaLoad, LineLoad, MassDensity, STANDARD_GRAVITY, weight_of};
-use uom::si::mass_density::kilogram_per_cubic_meter;
 
 /// Dead loads of a platform.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -25,14 +24,17 @@ const BEDDING_PASCAL: f64 = 40.0;
 const MOISTURE: f64 = 15.0;
 
 /// Density of wood at 15 % moisture content from its specific gravity `G`:
-/// `1000·G/(1 + G·0.009·m)·(1 + m/100)` kg/m³.
+/// `62.4·G/(1 + G·0.009·m)·(1 + m/100)` lb/ft³.
 ///
 /// # Source
 ///
-/// NDS Supplement 2018, 3.1.3 (62.4 lb/ft³ there); read in a trade article that quotes it.
+/// NDS Supplement 2018, 3.1.3; read in a trade article that quotes it. At 15 % it gives the weights
+/// printed beside the AWC's span tables of 1992.
 pub fn timber_density(specific_gravity: f64) -> MassDensity {
     let g = specific_gravity;
-    MassDensity::new::<kilogram_per_cubic_meter>(1000.0 * g / (1.0 + g * 0.009 * MOISTURE) * (1.0 + MOISTURE / 100.0))
+    let foot = inch(12.0);
+    let water = pound(62.4) / (foot * foot * foot);
+    water * (g / (1.0 + g * 0.009 * MOISTURE) * (1.0 + MOISTURE / 100.0))
 }
 
 impl Dead {
