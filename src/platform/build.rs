@@ -177,7 +177,7 @@ impl Builder<'_> {
             Some(PersonKeys { weight: Some(Typed { value: None, .. }), .. }) => None,
             Some(keys) => self.person(keys),
             None => {
-                self.assumptions.push("a visitor of 180 lb (82 kg) sits and climbs here".into());
+                self.assumptions.push("a visitor of 180 lb (82 kg) sits here".into());
                 Some(Person::new(pound(180.0), None, None, self.segments()))
             }
         }
