@@ -52,6 +52,12 @@ fn rail_supports(side: &LongSide, length: Length) -> Vec<Length> {
 }
 
 impl Framing {
+    /// The grillage itself: lines are left rail, left cleat, right cleat, right rail; crossbeams are
+    /// the slats; springs hold the rails, the left one's first.
+    pub fn grillage(&self) -> &Grillage {
+        &self.grillage
+    }
+
     /// The frame of a platform.
     ///
     /// # Errors
