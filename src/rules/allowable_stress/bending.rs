@@ -76,7 +76,8 @@ const EFFECTIVE: Citation = nds("Table 3.3.3", Seen::Secondary);
 ///
 /// NDS 2018 3.3.3.5, Table 3.3.3: read in a summary, except five and more loads, from memory.
 pub fn effective_length(unbraced: &Unbraced, section: &Section) -> Worked<Length> {
-    let slender = (unbraced.length / section.depth).value;
+    // A span of exactly seven depths must not fall on the wrong side in the sixteenth digit.
+    let slender = (unbraced.length / section.depth).value + 1e-9;
     let lu = given("lu", unbraced.length);
     let pick = |short: f64, long: f64| {
         if slender < 7.0 { plain(short) * lu.clone() } else { plain(long) * lu.clone() + plain(3.0) * section.d() }
