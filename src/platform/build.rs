@@ -531,12 +531,10 @@ impl Builder<'_> {
         if k.first.is_none() {
             self.assume("the first stud is 1-1/2 in from the rail's head end".into());
         }
-        let mut positions = Vec::new();
-        let mut x = first;
-        while x < length {
-            positions.push(x);
-            x += pitch.value;
-        }
+        // A stud exactly at the rail's foot end holds nothing, whatever the last bit says.
+        let inside = length - millimetre(0.001);
+        let stud = |k: i32| first + pitch.value * f64::from(k);
+        let positions: Vec<Length> = (0..).map(stud).take_while(|x| *x < inside).collect();
         if positions.len() + usize::from(has_ends) < 2 {
             self.m.add(&pitch.span, "a rail needs at least two studs", "", "write a smaller pitch");
             return None;
