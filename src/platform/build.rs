@@ -483,6 +483,9 @@ impl Builder<'_> {
         if k.edge.is_none() && count > 0 && !matches!(kind, EndKind::Bearing { .. } | EndKind::Glue) {
             self.assume(format!("end screws stand evenly up the rail, {} from its edges", fraction_of_inch(edge)));
         }
+        if let Some(e) = &k.end {
+            sane("end", e, inch(0.25), inch(16.0), &mut self.m)?;
+        }
         let end = k.end.as_ref().map_or(inch(1.5), |e| e.value);
         if k.end.is_none() && matches!(kind, EndKind::SideGrain { .. }) {
             self.assume("end screws are 1-1/2 in from the rail's end".into());
@@ -525,6 +528,19 @@ impl Builder<'_> {
                 "",
                 format!("use screws longer than {}", fraction_of_inch(rail.thickness)),
             );
+            return None;
+        }
+        if let Some(f) = &k.first
+            && (f.value < Length::default() || f.value >= length)
+        {
+            let help = format!("write something from 0 in to less than {}", fraction_of_inch(length));
+            self.m.add(&f.span, "this `first` stud does not stand behind the rail", "", help);
+            return None;
+        }
+        if let Some(c) = &k.count
+            && c.value > 4
+        {
+            self.m.add(&c.span, format!("{} screws do not fit in one stud", c.value), "", "at most 4");
             return None;
         }
         let first = k.first.as_ref().map_or(inch(1.5), |f| f.value);
