@@ -62,5 +62,9 @@ pub(super) fn standing(desk: &mut Desk<'_>) {
     }
     if p.sides.iter().any(|s| s.rail.studs.is_some()) {
         unchecked("the wall behind the studs", "it is the building's");
+        unchecked(
+            "shear in a rail at the screws into the studs",
+            "the brief does not say how high on the rail they stand",
+        );
     }
 }
