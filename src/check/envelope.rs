@@ -82,7 +82,7 @@ impl Envelope {
     pub(super) fn screw(&self, case: usize, side: usize, j: usize) -> Option<&Peak> {
         self.cases[case].screws[side][j].as_ref()
     }
-    /// The screws within one rail depth around screw `j`, together.
+    /// The screws within half a rail depth to either side of screw `j`, together.
     pub(super) fn group(&self, case: usize, side: usize, j: usize) -> Option<&Peak> {
         self.cases[case].groups[side][j].as_ref()
     }

@@ -89,9 +89,9 @@ pub(super) fn line_shear(desk: &Desk<'_>, rated: &Rated, capacity: &ByDuration<S
 
 /// Shear that the cleat screws bring into the rail, against the wood between them and the lower edge.
 ///
-/// The clause speaks of one connection. A row of screws along a rail is many: those within one rail
-/// depth of each other are taken to act as one (no source; a group farther apart than its depth does
-/// not split the wood together).
+/// The clause speaks of one connection. A row of screws along a rail is many: those within half a
+/// rail depth to either side of one are taken to act with it (no source; screws farther apart than a
+/// depth do not split the wood together).
 fn at_screws(desk: &Desk<'_>, rated: &Rated, shear: &ByDuration<Stress>, s: usize) -> Result<Option<Check>, RuleError> {
     let side = &desk.p.sides[s];
     let section = rated.section();
@@ -119,7 +119,7 @@ fn at_screws(desk: &Desk<'_>, rated: &Rated, shear: &ByDuration<Stress>, s: usiz
         let demand = given("V at the screws", newton(w.peak.value));
         let by_duration = capacity(j);
         let mut check = desk.compare(Limit::ShearAtScrews, &w, &demand, by_duration.get(desk.cases[w.case].duration));
-        check.remark = Some("screws within one rail depth of each other are taken as one connection".into());
+        check.remark = Some("screws within half a rail depth to either side of one are taken as one connection".into());
         check
     }))
 }
