@@ -338,7 +338,6 @@ bare = { drop = true }
     let moment = 0.1 * w * (l * l - beyond * beyond);
     let check = found(&a, "left rail", Limit::Bending);
     let reported = check.demand.si * (1.5 * 7.25f64.powi(2) / 6.0 * INCH.powi(3));
-    println!("M {reported} by hand {moment}, bound {bound}");
     assert!((reported - moment).abs() <= bound * moment, "M: by hand {moment}, reported {reported}");
     assert_eq!(check.case, CaseKind::Dead);
 
@@ -350,7 +349,6 @@ bare = { drop = true }
     for stud in ["left stud 2", "left stud 3"] {
         let check = found(&a, stud, Limit::Screw);
         let reported = check.demand.si / (1.0 + e * e).sqrt();
-        println!("R {reported} by hand {inner}");
         assert!((reported - inner).abs() <= bound * inner, "{stud}: by hand {inner}, reported {reported}");
     }
 }

@@ -331,7 +331,6 @@ fn two_children(name: &str, bed: &Bed) {
     }
     let (swept, dense) = (f.envelope(&case.positions, false), f.envelope(&brute, false));
     for (kind, over) in f.excess(&swept, &dense) {
-        println!("PAIR {name} {} {kind} {over:e}", case.positions.len());
         assert!(over <= 0.01, "{name}: a {kind} exceeds the sweep by {over:e} of the greatest");
     }
 }
@@ -380,7 +379,6 @@ fn brute_force_finds_little_worse_for_people_lying() {
         }
         let (swept, dense) = (f.envelope(&case.positions, false), f.envelope(&brute, false));
         for (kind, over) in f.excess(&swept, &dense) {
-            println!("LYING {name} {} positions {kind} {over:e}", case.positions.len());
             assert!(over <= 0.02, "{name}: a {kind} exceeds the sweep by {over:e} of the greatest");
         }
     }

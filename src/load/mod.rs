@@ -4,7 +4,7 @@
 //! linearly with its place between the lines where one of its edges crosses the edge of a slat's
 //! strip, or, where an end of the platform cuts its spread short, linearly with one over its length;
 //! and so does every support force and moment that follows from it. Either way the greatest is at one
-//! of those lines, and [`sweep`] visits all of them. Two patches at once, and people lying, whose
+//! of those lines, and `sweep` visits all of them. Two patches at once, and people lying, whose
 //! segments have a hundred edges, are tried in steps instead that come within a hundredth or two.
 
 mod body;
