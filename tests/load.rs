@@ -2,7 +2,7 @@
 //! weights, the code's uniform load in SI, and brute force in place of every shortcut of the sweep.
 
 use slatwright::brief::Brief;
-use slatwright::load::{CaseKind, Patch, Place, Position, Strips, cases, timber_density};
+use slatwright::load::{CaseKind, Felt, Patch, Place, Position, Strips, cases, timber_density};
 use slatwright::platform::{Platform, Posture};
 use slatwright::quantity::unit::{metre, millimetre, newton, psf};
 use slatwright::quantity::{Force, Length};
@@ -209,7 +209,7 @@ fn patches_at(p: &Platform, xs: &[Length], ys: &[Length], size: [f64; 2], force:
         for y in ys {
             let place = Place { x: *x, y: *y };
             let patch = Patch::around(place, millimetre(size[0]), millimetre(size[1]), force).spread(p);
-            out.push(Position { patches: vec![patch], place, note: "" });
+            out.push(Position { patches: vec![patch], place, note: "", felt: Felt::Both });
         }
     }
     out
@@ -324,7 +324,7 @@ fn two_children(name: &str, bed: &Bed) {
                     let place = Place { x, y };
                     let patch = |at, force| Patch::around(at, half * 2.0, half * 2.0, force).spread(&p);
                     let patches = vec![patch(place, forces[0]), patch(other, forces[1])];
-                    brute.push(Position { patches, place, note: "" });
+                    brute.push(Position { patches, place, note: "", felt: Felt::Both });
                 }
             }
         }
@@ -355,7 +355,7 @@ fn laid(p: &Platform, slide: f64, shift: &dyn Fn(usize) -> f64, turned: bool) ->
             patches.push(Patch { x, y, force: person.weight() * s.mass.value }.spread(p));
         }
     }
-    Position { patches, place: Place { x: p.length / 2.0, y: p.width / 2.0 }, note: "" }
+    Position { patches, place: Place { x: p.length / 2.0, y: p.width / 2.0 }, note: "", felt: Felt::Both }
 }
 
 /// People lying are slid by steps, not by stops: a body's segments have a hundred edges. Brute force,
