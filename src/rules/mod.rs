@@ -6,6 +6,7 @@
 
 pub mod allowable_stress;
 mod error;
+pub mod limit_state;
 pub mod slip;
 
 pub use error::RuleError;

@@ -13,6 +13,7 @@ pub mod mattresses;
 mod names;
 pub mod occupants;
 pub mod stock;
+pub mod strength_classes;
 
 use std::sync::OnceLock;
 
@@ -29,6 +30,7 @@ use mattresses::Mattresses;
 use names::{joined, nearest, words};
 use occupants::Occupants;
 use stock::Stock;
+use strength_classes::StrengthClasses;
 
 /// A table: its embedded text, and how rows are added to it.
 trait Table: Clone + Default {
@@ -63,6 +65,7 @@ pub struct Tables {
     occupants: OnceLock<Occupants>,
     mattresses: OnceLock<Mattresses>,
     durations: OnceLock<Durations>,
+    strength_classes: OnceLock<StrengthClasses>,
 }
 
 impl Tables {
@@ -92,6 +95,7 @@ impl Tables {
             occupants: extended(&mut document),
             mattresses: extended(&mut document),
             durations: extended(&mut document),
+            strength_classes: extended(&mut document),
         };
         let known = [
             Lumber::ARRAYS,
@@ -101,6 +105,7 @@ impl Tables {
             Occupants::ARRAYS,
             Mattresses::ARRAYS,
             Durations::ARRAYS,
+            StrengthClasses::ARRAYS,
         ];
         document.finish(&known.concat())?;
         Ok(tables)
@@ -141,6 +146,11 @@ impl Tables {
         self.durations.get_or_init(Durations::embedded)
     }
 
+    /// Strength classes of structural timber and the visual grades assigned to them.
+    pub fn strength_classes(&self) -> &StrengthClasses {
+        self.strength_classes.get_or_init(StrengthClasses::embedded)
+    }
+
     /// Every entry that has all the words, each at the beginning of a word of its name, its other spellings or
     /// its table; every entry when no words are given.
     pub fn search(&self, asked: &str) -> Vec<Entry> {
@@ -159,11 +169,16 @@ impl Tables {
         let graded = || self.lumber().graded(name).ok().and_then(|rows| canonical(&rows.first()?.name()));
         let by_part = || self.clear_wood().find(name).ok().and_then(|r| canonical(&r.name));
         let by_size = || self.stock().find(name).ok().and_then(|r| canonical(&r.name));
+        let by_grade = || {
+            let found = self.strength_classes().find(name).ok()?;
+            canonical(&found.grade.map_or_else(|| found.class.name.clone(), |g| g.name()))
+        };
         let listed = canonical(name)
             .or_else(graded)
             .or_else(|| entries.iter().find(|e| e.is_named(name)))
             .or_else(by_part)
-            .or_else(by_size);
+            .or_else(by_size)
+            .or_else(by_grade);
         let made = || self.fasteners().entry_of(name).or_else(|| self.occupants().entry_of(name));
         listed.cloned().or_else(made).ok_or_else(|| NotFound {
             asked: name.to_owned(),
@@ -181,6 +196,7 @@ impl Tables {
             self.occupants().entries(),
             self.mattresses().entries(),
             self.durations().entries(),
+            self.strength_classes().entries(),
         ]
         .concat()
     }
