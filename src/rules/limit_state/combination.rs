@@ -148,8 +148,7 @@ where
     };
     let mut sum = gamma_g * actions.permanent.clone();
     if let Some((q, companion)) = &actions.leading {
-        let gamma_q =
-            if expression == Expression::A { factors.with(*companion) } else { factors.variable.clone() };
+        let gamma_q = if expression == Expression::A { factors.with(*companion) } else { factors.variable.clone() };
         sum = sum + gamma_q * q.clone();
     }
     for (q, companion) in &actions.accompanying {
