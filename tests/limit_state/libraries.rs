@@ -25,7 +25,7 @@ fn buckling_factors() {
     let steps = timber("C24").buckling(&section(45.0, 45.0), Axis::Z, length(800.0)).unwrap().steps();
     let of = |symbol| steps.iter().find(|s| s.symbol == symbol).unwrap().value.si;
     agrees(of("λrel,z"), "1.044268");
-    agrees(of("k"), "1.119675");
+    agrees(of("kz"), "1.119675");
 }
 
 /// 50 x 200 over 5 m, uniform load on the compression edge: desssign uses 6.32, eurocodepy 6.31 with `G0,05` 464.18.

@@ -180,7 +180,7 @@ fn posts_of_a_handbook() {
             let fc = timber(class).compression(&s, &dry(LoadDuration::MediumTerm), Some(&column)).unwrap();
             in_mpa(&fc) * number(b) * number(h) / 1e3
         };
-        agrees(capacity(std::f64::consts::PI / 3.14), printed);
+        agrees(capacity(std::f64::consts::PI * 100.0 / 314.0), printed);
         rows += 1;
     }
     assert_eq!(rows, 88);

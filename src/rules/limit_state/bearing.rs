@@ -1,7 +1,7 @@
 //! Bearing: across the grain and at an angle.
 
 use super::design::Material;
-use super::{ec5, sine_and_cosine};
+use super::{ec5, not_negative, sine_and_cosine};
 use crate::derivation::{Worked, constant, given, plain};
 use crate::quantity::unit::millimetre;
 use crate::quantity::{Force, Length, Ratio, Stress};
@@ -36,9 +36,7 @@ pub fn effective_contact_length(contact: &Contact) -> Result<Worked<Length>, Rul
     positive("ℓ", contact.length, &CLAUSE)?;
     let distances = contact.to_ends.map(|a| ("a", a));
     for (symbol, distance) in distances.into_iter().chain(contact.to_next.map(|l| ("ℓ1", l))) {
-        if !(distance.value >= 0.0) {
-            return Err(RuleError::out_of_range(symbol, distance, "zero or more", CLAUSE));
-        }
+        not_negative(symbol, distance, &CLAUSE)?;
     }
     let side = |symbol: &'static str, to_end: Length| {
         let grown = constant(millimetre(30.0)).min(given(symbol, to_end)).min(given("ℓ", contact.length));

@@ -49,7 +49,7 @@ pub fn relative_slenderness(
     finite("λrel", rel, &RELATIVE)
 }
 
-/// Buckling factor `kc`: `kc = 1 / (k + sqrt(k² − λrel²))` with
+/// Buckling factor `kc,y` or `kc,z`: `kc = 1 / (k + sqrt(k² − λrel²))` with
 /// `k = 0.5 [1 + βc (λrel − 0.3) + λrel²]`, and 1.0 up to `λrel = 0.3`.
 ///
 /// `βc` is 0.2 for solid timber and 0.1 for glued laminated timber and veneer lumber.
@@ -63,9 +63,17 @@ pub fn relative_slenderness(
 ///
 /// [`RuleError::OutOfRange`] when `λrel` is not a positive number; [`RuleError::NotCovered`] for
 /// panels.
-pub fn buckling(relative_slenderness: Worked<Ratio>, material: Material) -> Result<Worked<Ratio>, RuleError> {
+pub fn buckling(
+    axis: Axis,
+    relative_slenderness: Worked<Ratio>,
+    material: Material,
+) -> Result<Worked<Ratio>, RuleError> {
     const CLAUSE: Citation = ec5("6.3.2(3)", Seen::Secondary);
     positive("λrel", relative_slenderness.value, &CLAUSE)?;
+    let (k_symbol, kc_symbol) = match axis {
+        Axis::Y => ("ky", "kc,y"),
+        Axis::Z => ("kz", "kc,z"),
+    };
     let beta = match material {
         Material::SolidTimber => 0.2,
         Material::GluedLaminated | Material::VeneerLumber => 0.1,
@@ -78,12 +86,12 @@ pub fn buckling(relative_slenderness: Worked<Ratio>, material: Material) -> Resu
     };
     // 0.3 reached through a square root may come out a part in 10¹⁶ above it.
     if relative_slenderness.value.value <= 0.3 * (1.0 + 1e-12) {
-        return Ok(plain(1.0).step("kc", ec5("6.3.2(2)", Seen::Secondary)));
+        return Ok(plain(1.0).step(kc_symbol, ec5("6.3.2(2)", Seen::Secondary)));
     }
     let lambda = || relative_slenderness.clone();
     let k = (plain(0.5)
         * (plain(1.0) + plain(beta).step("βc", CLAUSE) * (lambda() - plain(0.3)) + lambda().power(2.0)))
-    .step("k", CLAUSE);
-    let kc = (plain(1.0) / (k.clone() + (k.power(2.0) - lambda().power(2.0)).root())).step("kc", CLAUSE);
+    .step(k_symbol, CLAUSE);
+    let kc = (plain(1.0) / (k.clone() + (k.power(2.0) - lambda().power(2.0)).root())).step(kc_symbol, CLAUSE);
     finite("kc", kc, &CLAUSE)
 }

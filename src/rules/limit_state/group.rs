@@ -68,7 +68,8 @@ fn exponent(spacing: Length, diameter: Length, predrilled: bool) -> Result<Worke
     let at = (spacing / diameter).value;
     let least = points.first().map_or(0.0, |p| p.0);
     // A spacing of exactly so many diameters must not fail in the sixteenth digit.
-    if !(at >= least * (1.0 - 1e-9)) {
+    let far_enough = at >= least * (1.0 - 1e-9);
+    if !far_enough {
         let allowed = if predrilled { "at least 4 d" } else { "at least 7 d, or 4 d with predrilled holes" };
         return Err(RuleError::out_of_range("a1", spacing, allowed, TABLE));
     }

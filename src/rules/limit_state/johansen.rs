@@ -1,7 +1,7 @@
 //! Fasteners across their axis: Johansen's yield modes and the rope effect.
 
 use super::dowel::{Fastener, FastenerKind};
-use super::ec5;
+use super::{ec5, not_negative};
 use crate::derivation::{Worked, plain};
 use crate::quantity::{BendingMoment, Force, Length, Ratio, Stress};
 use crate::rules::RuleError;
@@ -97,10 +97,8 @@ impl<'a> Joint<'a> {
         positive("fh,2,k", second.embedment.value, clause)?;
         positive("t1", first.thickness.value, clause)?;
         positive("t2", second.thickness.value, clause)?;
-        if let Some(axial) = axial
-            && !(axial.value.value >= 0.0)
-        {
-            return Err(RuleError::out_of_range("Fax,Rk", axial.value, "zero or more", clause.clone()));
+        if let Some(axial) = axial {
+            not_negative("Fax,Rk", axial.value, clause)?;
         }
         let beta = (second.embedment.clone() / first.embedment.clone()).step("β", clause.clone());
         Ok(Joint { fastener, my, first, axial, beta })

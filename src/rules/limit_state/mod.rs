@@ -53,7 +53,7 @@ pub mod timber;
 
 use crate::derivation::{Worked, constant, given};
 use crate::quantity::unit::millimetre;
-use crate::quantity::{Length, MassDensity, Ratio, number};
+use crate::quantity::{Length, MassDensity, Measured, Ratio, number};
 use crate::rules::RuleError;
 use crate::source::{Citation, Seen};
 use uom::si::mass_density::kilogram_per_cubic_meter;
@@ -71,6 +71,15 @@ fn in_millimetres(length: Worked<Length>) -> Worked<Ratio> {
 /// A density as its number of kilograms in a cubic metre.
 fn in_kilograms(symbol: &'static str, density: MassDensity) -> Worked<Ratio> {
     given(symbol, density) / constant(MassDensity::new::<kilogram_per_cubic_meter>(1.0))
+}
+
+/// Refuses negative values and what is no number.
+fn not_negative<Q: Measured>(symbol: &'static str, value: Q, citation: &Citation) -> Result<(), RuleError> {
+    if value.si() >= 0.0 {
+        Ok(())
+    } else {
+        Err(RuleError::out_of_range(symbol, value, "zero or more", citation.clone()))
+    }
 }
 
 /// Sine and cosine of an angle between 0 and 90 degrees, exact at both ends.

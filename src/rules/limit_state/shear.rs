@@ -2,7 +2,7 @@
 
 use super::design::{Material, NationalChoice};
 use super::section::Section;
-use super::{ec5, in_millimetres};
+use super::{ec5, in_millimetres, not_negative};
 use crate::derivation::{Worked, constant, given, plain};
 use crate::quantity::unit::megapascal;
 use crate::quantity::{Force, Length, Ratio, Stress, number};
@@ -77,10 +77,9 @@ pub fn shear_beyond_supports(
 ) -> Result<Worked<Force>, RuleError> {
     const CLAUSE: Citation = ec5("6.1.7(3)", Seen::Secondary);
     positive("h", depth, &CLAUSE)?;
-    if !(support_length.value >= 0.0) {
-        return Err(RuleError::out_of_range("ℓs", support_length, "zero or more", CLAUSE));
-    }
-    if !(span.value > 2.0 * depth.value + support_length.value) || !span.value.is_finite() {
+    not_negative("ℓs", support_length, &CLAUSE)?;
+    positive("L", span, &CLAUSE)?;
+    if span.value <= 2.0 * depth.value + support_length.value {
         return Err(RuleError::out_of_range("L", span, "more than 2 h + ℓs", CLAUSE));
     }
     let near = (plain(2.0) * given("h", depth) + given("ℓs", support_length)) / given("L", span);
@@ -123,12 +122,8 @@ pub fn notch_factor(section: &Section, notch: &Notch, material: Material) -> Res
     if notch.depth_left > section.depth {
         return Err(RuleError::out_of_range("hef", notch.depth_left, "at most h", NOTCH));
     }
-    if !(notch.reach.value >= 0.0) {
-        return Err(RuleError::out_of_range("x", notch.reach, "zero or more", NOTCH));
-    }
-    if !(notch.slope >= 0.0) {
-        return Err(RuleError::out_of_range("i", number(notch.slope), "zero or more", NOTCH));
-    }
+    not_negative("x", notch.reach, &NOTCH)?;
+    not_negative("i", number(notch.slope), &NOTCH)?;
     let kn = match material {
         Material::SolidTimber => 5.0,
         Material::GluedLaminated => 6.5,

@@ -171,7 +171,8 @@ pub fn least_axial_distance(
 ) -> Result<Worked<Length>, RuleError> {
     const CLAUSE: Citation = ec5("Table 8.6", Seen::Secondary);
     positive("d", diameter, &CLAUSE)?;
-    if !(thickness.value >= 12.0 * diameter.value * (1.0 - 1e-9)) {
+    let thick_enough = thickness.value >= 12.0 * diameter.value * (1.0 - 1e-9);
+    if !thick_enough {
         return Err(RuleError::out_of_range("t", thickness, "at least 12 d", ec5("8.7.2(2)", Seen::Memory)));
     }
     let (symbol, diameters) = match place {

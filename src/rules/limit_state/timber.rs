@@ -158,7 +158,7 @@ impl Timber {
     pub fn buckling(&self, section: &Section, axis: Axis, length: Worked<Length>) -> Result<Worked<Ratio>, RuleError> {
         let strength = given("fc,0,k", self.values.compression);
         let slender = relative_slenderness(section, axis, length, strength, given("E0,05", self.values.modulus_fifth))?;
-        buckling(slender, SOLID)
+        buckling(axis, slender, SOLID)
     }
 
     /// Bearing strength across the grain, `kc,90 · fc,90,d` with `fc,90,d = kmod · fc,90,k / γM`.
