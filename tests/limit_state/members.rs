@@ -116,7 +116,7 @@ fn sole_plate_of_a_handbook() {
 }
 
 /// Digital handbook of Swedish Wood, design of a straight joist: C24, 4.5 m, 0.6 m apart, 6.10b with the Swedish `ξ` 0.89
-/// and safety class factor 0.91.
+/// and reliability class factor 0.91.
 #[test]
 fn swedish_joist() {
     let mut factors = ActionFactors::of(NationalChoice::Recommended);

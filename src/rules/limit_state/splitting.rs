@@ -37,8 +37,7 @@ pub fn splitting_capacity(
     if kind == WoodKind::Hardwood {
         return Err(RuleError::not_covered(
             "splitting of hardwood by a connection",
-            "EN 1995-1-1 8.1.4(3) is for softwood: put the fasteners at least 0.7 h from the loaded edge, or \
-             carry the load on a cleat below",
+            "EN 1995-1-1 8.1.4(3) is for softwood only: carry the load from below instead",
         ));
     }
     positive("b", section.breadth, &CLAUSE)?;
