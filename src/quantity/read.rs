@@ -33,6 +33,8 @@ pub enum ReadError {
     },
     /// A fraction over zero.
     ZeroDenominator,
+    /// A comma in a number.
+    Comma,
 }
 
 impl fmt::Display for ReadError {
@@ -42,6 +44,7 @@ impl fmt::Display for ReadError {
             ReadError::UnknownUnit { unit, .. } => write!(f, "`{unit}` is not a unit for this"),
             ReadError::NotANumber { .. } => write!(f, "this cannot be read as a number with a unit"),
             ReadError::ZeroDenominator => write!(f, "this fraction divides by zero"),
+            ReadError::Comma => write!(f, "a number cannot hold a comma"),
         }
     }
 }
@@ -55,6 +58,7 @@ impl ReadError {
             }
             ReadError::NotANumber { example } => format!("write it like {example}"),
             ReadError::ZeroDenominator => "write a fraction such as 1/2".into(),
+            ReadError::Comma => "write decimals after a point, as in \"152.4 cm\", and thousands unbroken".into(),
         }
     }
 }
@@ -179,6 +183,9 @@ fn read(text: &str, kind: &Kind) -> Result<f64, ReadError> {
         if v.is_nan() {
             return Err(ReadError::ZeroDenominator);
         }
+        if rest.starts_with(',') {
+            return Err(ReadError::Comma);
+        }
         let u = unit_name.parse_next(&mut rest).map_err(|_| bad.clone())?;
         if u.is_empty() {
             return Err(ReadError::MissingUnit { accepted: kind.accepted });
@@ -286,6 +293,7 @@ mod tests {
         assert!(matches!(length("12 lb"), Err(ReadError::UnknownUnit { .. })));
         assert!(matches!(length("about a foot"), Err(ReadError::NotANumber { .. })));
         assert!(matches!(length(""), Err(ReadError::NotANumber { .. })));
+        assert!(matches!(length("152,4 cm"), Err(ReadError::Comma)));
         assert!(matches!(length("1/0 in"), Err(ReadError::ZeroDenominator)));
         assert!(matches!(length("inf in"), Err(ReadError::NotANumber { .. })));
         assert!(matches!(length("NaN mm"), Err(ReadError::NotANumber { .. })));
