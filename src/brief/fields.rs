@@ -6,7 +6,10 @@ use toml::Spanned;
 use toml::de::{DeTable, DeValue};
 
 use super::mistake::Mistakes;
-use crate::quantity::{self, Length, Mass, ReadError, Stress};
+use crate::quantity::{self, Length, Mass, Measured, ReadError, Stress};
+
+/// Longest text a key may hold, in bytes: a line or two of a title, far more than any name has.
+const LONGEST_TEXT: usize = 200;
 
 /// A value with the place where it was typed.
 #[derive(Clone, Debug, PartialEq)]
@@ -25,11 +28,18 @@ pub(super) struct Fields<'t, 'b> {
     asked: Vec<&'static str>,
 }
 
-/// What an array or table is called in a message.
+fn too_long<T>(key: &str, v: &Spanned<DeValue<'_>>, m: &mut Mistakes) -> Option<T> {
+    m.add(&v.span(), format!("`{key}` is too long"), "", format!("write {LONGEST_TEXT} letters at most"));
+    None
+}
+
+/// What a value is called in a message.
 fn kind(value: &DeValue<'_>) -> &'static str {
     match value {
         DeValue::String(_) => "text",
-        DeValue::Integer(_) | DeValue::Float(_) => "a bare number",
+        DeValue::Integer(_) => "a whole number",
+        DeValue::Float(f) if f.as_str().parse::<f64>().is_ok_and(f64::is_finite) => "a number with decimals",
+        DeValue::Float(_) => "not a number",
         DeValue::Boolean(_) => "true or false",
         DeValue::Datetime(_) => "a date",
         DeValue::Array(_) => "a list",
@@ -63,29 +73,54 @@ impl<'t, 'b> Fields<'t, 'b> {
         m.add(&v.span(), format!("`{key}` must be {want}"), format!("this is {}", kind(v.get_ref())), example);
     }
 
+    /// Whether a key was meant: it is there, or one so like it is there that it must be a slip of the pen.
+    /// To be asked once every key has been asked for.
+    fn meant(&self, key: &str) -> bool {
+        let slip = |word: &str| !self.asked.contains(&word) && nearest(word, self.asked.iter().copied()) == Some(key);
+        self.has(key) || self.table.iter().any(|(k, _)| slip(k.get_ref().as_ref()))
+    }
+
+    /// Whether a key was meant but gave no value, which was said already or will be by [`finish`](Self::finish).
+    pub(super) fn unread<T>(&self, key: &str, value: &Option<T>) -> bool {
+        value.is_none() && self.meant(key)
+    }
+
     /// A text.
     pub(super) fn text(&mut self, key: &'static str, m: &mut Mistakes) -> Option<Typed<String>> {
         let v = self.raw(key)?;
         match v.get_ref() {
-            DeValue::String(s) => Some(Typed { value: s.to_string(), span: v.span() }),
-            _ => {
-                self.wrong(m, key, v, "text in quotes", &format!("write {key} = \"…\""));
+            DeValue::String(s) if s.len() <= LONGEST_TEXT => Some(Typed { value: s.to_string(), span: v.span() }),
+            DeValue::String(_) => too_long(key, v, m),
+            other => {
+                let number = match other {
+                    DeValue::Integer(i) => i.as_str(),
+                    DeValue::Float(f) => f.as_str(),
+                    _ => "…",
+                };
+                self.wrong(m, key, v, "text in quotes", &format!("write {key} = \"{}\"", shortened(number)));
                 None
             }
         }
     }
 
-    /// A quantity read by `read`; a bare number is a mistake of its own.
-    fn quantity<Q>(
+    /// A quantity read by `read`; a bare number is a mistake of its own, and none is ever below nothing.
+    fn quantity<Q: Measured>(
         &mut self,
         key: &'static str,
         m: &mut Mistakes,
         read: fn(&str) -> Result<Q, ReadError>,
-        units: &str,
+        units: &[&str],
+        example: &str,
     ) -> Option<Typed<Q>> {
         let v = self.raw(key)?;
+        let like = format!("write it in quotes with its unit, such as \"{example}\" (units: {})", units.join(", "));
         match v.get_ref() {
+            DeValue::String(s) if s.len() > LONGEST_TEXT => too_long(key, v, m),
             DeValue::String(s) => match read(s) {
+                Ok(value) if value.si() < 0.0 => {
+                    m.add(&v.span(), format!("`{key}` is less than nothing"), "", "take the minus away");
+                    None
+                }
                 Ok(value) => Some(Typed { value, span: v.span() }),
                 Err(e) => {
                     m.add(&v.span(), format!("`{key}`: {e}"), "", e.help());
@@ -93,22 +128,19 @@ impl<'t, 'b> Fields<'t, 'b> {
                 }
             },
             DeValue::Integer(_) | DeValue::Float(_) => {
-                let n = match v.get_ref() {
+                let text = match v.get_ref() {
                     DeValue::Integer(i) => i.to_string(),
                     DeValue::Float(f) => f.to_string(),
                     _ => String::new(),
                 };
-                let unit = units.split(',').next().unwrap_or(units);
-                m.add(
-                    &v.span(),
-                    format!("`{key}` needs a unit"),
-                    "a bare number",
-                    format!("write it in quotes with its unit, such as \"{n} {unit}\" (units: {units})"),
-                );
+                // What was typed is the best example, if it is a number a unit can follow.
+                let typed = units.iter().map(|u| format!("{text} {u}")).find(|t| read(t).is_ok_and(|q| q.si() > 0.0));
+                let help = typed.map_or(like.clone(), |t| like.replace(example, &t));
+                m.add(&v.span(), format!("`{key}` needs a unit"), "a bare number", help);
                 None
             }
             _ => {
-                self.wrong(m, key, v, "text with a number and a unit", &format!("units: {units}"));
+                self.wrong(m, key, v, "a number and a unit in quotes", &like);
                 None
             }
         }
@@ -116,39 +148,36 @@ impl<'t, 'b> Fields<'t, 'b> {
 
     /// A length.
     pub(super) fn length(&mut self, key: &'static str, m: &mut Mistakes) -> Option<Typed<Length>> {
-        self.quantity(key, m, quantity::length, "in, ft, mm, cm, m")
+        self.quantity(key, m, quantity::length, &["in", "ft", "mm", "cm", "m"], "3-1/2 in")
     }
 
     /// A weight, as a mass.
     pub(super) fn mass(&mut self, key: &'static str, m: &mut Mistakes) -> Option<Typed<Mass>> {
-        self.quantity(key, m, quantity::mass, "lb, kg")
+        self.quantity(key, m, quantity::mass, &["lb", "kg"], "180 lb")
     }
 
     /// A pressure.
     pub(super) fn pressure(&mut self, key: &'static str, m: &mut Mistakes) -> Option<Typed<Stress>> {
-        self.quantity(key, m, quantity::pressure, "psf, kN/m2, psi, MPa")
+        self.quantity(key, m, quantity::pressure, &["psf", "kN/m2", "psi", "MPa"], "30 psf")
     }
 
     /// A whole number of at least one.
     pub(super) fn count(&mut self, key: &'static str, m: &mut Mistakes) -> Option<Typed<usize>> {
         let v = self.raw(key)?;
-        let number = match v.get_ref() {
-            DeValue::Integer(i) => i64::from_str_radix(i.as_str(), i.radix()).ok(),
-            _ => None,
+        let DeValue::Integer(i) = v.get_ref() else {
+            let help = format!("write it without quotes or decimals, such as {key} = 14");
+            self.wrong(m, key, v, "a whole number", &help);
+            return None;
         };
-        match number {
-            Some(n) if (1..=1000).contains(&n) => Some(Typed { value: n as usize, span: v.span() }),
-            Some(n) => {
+        match usize::from_str_radix(i.as_str(), i.radix()) {
+            Ok(n) if (1..=1000).contains(&n) => Some(Typed { value: n, span: v.span() }),
+            _ => {
                 m.add(
                     &v.span(),
-                    format!("`{key}` cannot be {n}"),
+                    format!("`{key}` cannot be {}", shortened(i.as_str())),
                     "",
                     format!("write a whole number from 1 to 1000, such as {key} = 14"),
                 );
-                None
-            }
-            None => {
-                self.wrong(m, key, v, "a whole number", &format!("write it without quotes, such as {key} = 14"));
                 None
             }
         }
@@ -199,7 +228,7 @@ impl<'t, 'b> Fields<'t, 'b> {
             &typed.span,
             format!("`{key}` cannot be \"{}\"", shortened(&typed.value)),
             "",
-            format!("write {}", words.join(" or ")),
+            format!("write {}", one_of(&words)),
         );
         None
     }
@@ -210,7 +239,11 @@ impl<'t, 'b> Fields<'t, 'b> {
         match v.get_ref() {
             DeValue::Table(t) => Some(Fields::new(key, t, v.span())),
             _ => {
-                self.wrong(m, key, v, "a table", &format!("write a [{key}] heading, or {key} = {{ … }}"));
+                let help = match self.name.is_empty() {
+                    true => format!("write a [{key}] heading, in single brackets, with its keys below"),
+                    false => format!("write {key} = {{ … }} with its keys between the braces"),
+                };
+                self.wrong(m, key, v, "a table", &help);
                 None
             }
         }
@@ -224,6 +257,10 @@ impl<'t, 'b> Fields<'t, 'b> {
             self.wrong(m, key, v, "a list of tables", &help);
             return Vec::new();
         };
+        if items.is_empty() {
+            let help = format!("write a [[{key}]] heading, with double brackets, for each one");
+            m.add(&v.span(), format!("`{key}` is an empty list"), "", help);
+        }
         let mut out = Vec::new();
         for item in items.iter() {
             match item.get_ref() {
@@ -235,8 +272,9 @@ impl<'t, 'b> Fields<'t, 'b> {
     }
 
     /// Says that a key is missing, unless it is there and wrong, which was said already.
+    /// To be asked once every key has been asked for.
     pub(super) fn missing(&self, key: &str, m: &mut Mistakes, help: &str) {
-        if !self.has(key) {
+        if !self.meant(key) {
             let message = if self.name.is_empty() {
                 format!("the brief has no `{key}`")
             } else {
@@ -275,6 +313,14 @@ pub fn nearest<'a>(word: &str, words: impl Iterator<Item = &'a str>) -> Option<&
         .filter(|(score, _)| *score > 0.78)
         .max_by(|a, b| a.0.total_cmp(&b.0))
         .map(|(_, w)| w)
+}
+
+/// The words with commas, and `or` before the last.
+fn one_of(words: &[String]) -> String {
+    match words {
+        [most @ .., last] if !most.is_empty() => format!("{} or {last}", most.join(", ")),
+        _ => words.concat(),
+    }
 }
 
 /// A typed word cut to a length that fits a message.

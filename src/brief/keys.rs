@@ -6,6 +6,7 @@ use toml::de::{DeTable, DeValue};
 
 use super::fields::{Fields, Typed};
 use super::mistake::Mistakes;
+use super::syntax;
 use crate::quantity::{self, Length, Mass, Stress, UnitSystem};
 
 /// The family of rules a platform is checked by.
@@ -67,6 +68,10 @@ pub enum WoodKeys {
         knot: Option<Typed<Option<Length>>>,
         /// The run of a slope of grain of one in so many.
         slope: Option<Typed<f64>>,
+        /// A knot stands there that cannot be read.
+        unread_knot: bool,
+        /// A slope of grain stands there that cannot be read.
+        unread_slope: bool,
     },
 }
 
@@ -87,6 +92,8 @@ pub struct StickKeys {
     pub ripped: Option<Typed<bool>>,
     /// Incised for preservative treatment.
     pub incised: Option<Typed<bool>>,
+    /// A size stands there that cannot be read: a mistake of its own, not a missing size.
+    pub unread_size: bool,
 }
 
 /// `[platform]`
@@ -291,11 +298,16 @@ pub(crate) const CASE_KEYS: [&str; 9] =
 impl Brief {
     /// Reads a brief. What cannot be read is in [`Brief::mistakes`].
     pub fn read(text: &str) -> Brief {
-        let mut m = Mistakes::default();
         let (document, errors) = DeTable::parse_recoverable(text);
-        for e in errors {
-            let span = e.span().unwrap_or(0..0);
-            m.add(&span, format!("this is not TOML: {}", e.message()), "", "each line is `key = value` or `[table]`");
+        let mut m = syntax::mistakes(text, &errors);
+        // What a broken line was meant to say is anybody's guess, and so is what would be missing without it.
+        if !m.is_empty() {
+            return Brief::nothing(m);
+        }
+        if document.get_ref().is_empty() {
+            let help = "`slatwright begin` prints a brief to start from";
+            m.add(&(0..0), "the brief is empty", "nothing is written here", help);
+            return Brief::nothing(m);
         }
         let mut top = Fields::new("", document.get_ref(), 0..first_line(text));
         let title = top.text("title", &mut m);
@@ -345,6 +357,29 @@ impl Brief {
             slat_limit,
             rail_limit,
             mistakes: m,
+        }
+    }
+}
+
+impl Brief {
+    /// A brief of which nothing can be read.
+    fn nothing(mistakes: Mistakes) -> Brief {
+        Brief {
+            title: None,
+            units: UnitSystem::Us,
+            rules: Typed { value: RuleFamily::AllowableStress, span: 0..0 },
+            damp: false,
+            platform: None,
+            mattress: None,
+            sleepers: Vec::new(),
+            visitor: None,
+            slats: None,
+            cleats: None,
+            rails: None,
+            cases: Vec::new(),
+            slat_limit: None,
+            rail_limit: None,
+            mistakes,
         }
     }
 }
@@ -399,13 +434,19 @@ fn stick(f: &mut Fields<'_, '_>, m: &mut Mistakes) -> StickKeys {
         width: f.length("width", m),
         ripped: f.flag("ripped", m),
         incised: f.flag("incised", m),
+        unread_size: false,
     }
+}
+
+/// Notes whether a size was meant and not read, once the caller has asked for all keys of the table.
+fn note_unread_size(f: &Fields<'_, '_>, s: &mut StickKeys) {
+    s.unread_size = f.unread("size", &s.size) || f.unread("thickness", &s.thickness) || f.unread("width", &s.width);
 }
 
 fn wood(f: &mut Fields<'_, '_>, key: &'static str, m: &mut Mistakes) -> Option<WoodKeys> {
     let v = f.raw(key)?;
     match v.get_ref() {
-        DeValue::String(s) => Some(WoodKeys::Named(Typed { value: s.to_string(), span: v.span() })),
+        DeValue::String(_) => f.text(key, m).map(WoodKeys::Named),
         DeValue::Table(t) => {
             let mut w = Fields::new("wood", t, v.span());
             let knot = match w.raw("knot").map(|v| (v.get_ref(), v.span())) {
@@ -414,26 +455,24 @@ fn wood(f: &mut Fields<'_, '_>, key: &'static str, m: &mut Mistakes) -> Option<W
             };
             let slope = w.text("slope_of_grain", m).and_then(|t| match quantity::ratio_to(&t.value) {
                 Ok(value) => Some(Typed { value, span: t.span }),
-                Err(e) => {
+                Err(_) => {
                     m.add(
                         &t.span,
-                        format!("`slope_of_grain`: {e}"),
+                        "`slope_of_grain` must be a slope",
                         "",
                         "write it as \"1:12\", one across in twelve along",
                     );
                     None
                 }
             });
-            let keys = WoodKeys::Described {
-                span: v.span(),
-                species: w.text("species", m),
-                grade: w.text("grade", m),
-                knot,
-                slope,
-            };
+            let (species, grade) = (w.text("species", m), w.text("grade", m));
+            let (unread_knot, unread_slope) = (w.unread("knot", &knot), w.unread("slope_of_grain", &slope));
+            if !w.has("knot") && !w.has("slope_of_grain") {
+                w.missing("grade", m, "write the grade on the stamp, such as grade = \"no2\", or grade = \"ungraded\"");
+            }
             w.missing("species", m, "write species = \"yellow-poplar\"; `slatwright timber` lists them");
             w.finish(m);
-            Some(keys)
+            Some(WoodKeys::Described { span: v.span(), species, grade, knot, slope, unread_knot, unread_slope })
         }
         _ => {
             m.add(
@@ -449,7 +488,7 @@ fn wood(f: &mut Fields<'_, '_>, key: &'static str, m: &mut Mistakes) -> Option<W
 }
 
 fn slats(mut f: Fields<'_, '_>, m: &mut Mistakes) -> SlatKeys {
-    let keys = SlatKeys {
+    let mut keys = SlatKeys {
         stick: stick(&mut f, m),
         lay: f.choice("lay", m, &[("flat", LayWord::Flat), ("edge", LayWord::Edge)]),
         count: f.count("count", m),
@@ -457,8 +496,9 @@ fn slats(mut f: Fields<'_, '_>, m: &mut Mistakes) -> SlatKeys {
         fixed: f.flag("fixed", m),
         bearing: f.length("bearing", m),
     };
+    note_unread_size(&f, &mut keys.stick);
     f.missing("wood", m, "write wood = \"spruce-pine-fir no2\"; `slatwright timber` lists woods");
-    if !f.has("count") && !f.has("gap") {
+    if !f.unread("gap", &keys.gap) && keys.gap.is_none() {
         f.missing("count", m, "write count = 14, or gap = \"2-1/2 in\"");
     }
     f.finish(m);
@@ -474,7 +514,7 @@ fn screw_row(mut f: Fields<'_, '_>, m: &mut Mistakes) -> ScrewRowKeys {
         first: f.length("first", m),
         up: f.length("up", m),
     };
-    if !f.has("lag") {
+    if keys.lag.is_none() && !f.unread("lag", &keys.lag) {
         f.missing("screw", m, "write screw = \"#10 x 3 in\", or lag = \"1/4 x 3 in\"");
     }
     f.missing("pitch", m, "write pitch = \"8 in\", from screw to screw");
@@ -483,11 +523,12 @@ fn screw_row(mut f: Fields<'_, '_>, m: &mut Mistakes) -> ScrewRowKeys {
 }
 
 fn cleats(mut f: Fields<'_, '_>, m: &mut Mistakes) -> CleatKeys {
-    let keys = CleatKeys {
+    let mut keys = CleatKeys {
         stick: stick(&mut f, m),
         rise: f.length("rise", m),
         screws: f.table("screws", m).map(|s| screw_row(s, m)),
     };
+    note_unread_size(&f, &mut keys.stick);
     f.missing("wood", m, "write wood = \"spruce-pine-fir no2\"; `slatwright timber` lists woods");
     f.missing("screws", m, "write screws = { screw = \"#10 x 3 in\", pitch = \"8 in\", first = \"3 in\" }");
     f.finish(m);
@@ -548,7 +589,7 @@ fn studs(mut f: Fields<'_, '_>, m: &mut Mistakes) -> StudKeys {
         count: f.count("count", m),
         wood: wood(&mut f, "wood", m),
     };
-    if !f.has("screw") {
+    if keys.screw.is_none() && !f.unread("screw", &keys.screw) {
         f.missing("lag", m, "write lag = \"1/4 x 5 in\"");
     }
     f.missing("pitch", m, "write pitch = \"16 in\", from stud to stud");
@@ -557,7 +598,7 @@ fn studs(mut f: Fields<'_, '_>, m: &mut Mistakes) -> StudKeys {
 }
 
 fn rails(mut f: Fields<'_, '_>, m: &mut Mistakes, base: bool) -> RailKeys {
-    let stick = stick(&mut f, m);
+    let mut stick = stick(&mut f, m);
     let ends = f.table("ends", m).map(|e| ends(e, m));
     let studs = f.table("studs", m).map(|s| studs(s, m));
     let (mut left, mut right) = (None, None);
@@ -565,11 +606,17 @@ fn rails(mut f: Fields<'_, '_>, m: &mut Mistakes, base: bool) -> RailKeys {
         left = f.table("left", m).map(|t| Box::new(rails(t, m, false)));
         right = f.table("right", m).map(|t| Box::new(rails(t, m, false)));
         f.missing("wood", m, "write wood = \"spruce-pine-fir no2\"; `slatwright timber` lists woods");
-        let both_sides = ["left", "right"].iter().all(|s| f.has(s));
-        if !f.has("studs") && !both_sides {
-            f.missing("ends", m, "write ends = { joint = \"screws\", screw = \"#14 x 3 in\", count = 3, into = \"side grain\" }, or studs = { … } for a rail on a wall");
+        let held = |side: &Option<Box<RailKeys>>| side.as_ref().is_some_and(|s| s.ends.is_some() || s.studs.is_some());
+        if !(held(&left) && held(&right)) && studs.is_none() && !f.unread("studs", &studs) {
+            f.missing(
+                "ends",
+                m,
+                "write ends = { joint = \"screws\", screw = \"#14 x 3 in\", count = 3, into = \"side grain\" }, \
+                 or studs = { … } for a rail on a wall",
+            );
         }
     }
+    note_unread_size(&f, &mut stick);
     f.finish(m);
     RailKeys { stick, ends, studs, left, right }
 }
@@ -594,8 +641,8 @@ fn limits(mut f: Fields<'_, '_>, m: &mut Mistakes) -> (Option<Typed<f64>>, Optio
         let t = f.text(key, m)?;
         match quantity::ratio_to(&t.value) {
             Ok(value) => Some(Typed { value, span: t.span }),
-            Err(e) => {
-                m.add(&t.span, format!("`{key}`: {e}"), "", "write it as \"L/150\"");
+            Err(_) => {
+                m.add(&t.span, format!("`{key}` must be a part of the span"), "", "write it as \"L/150\"");
                 None
             }
         }

@@ -17,6 +17,9 @@ pub struct Mistake {
     pub help: String,
 }
 
+/// Most mistakes that are reported at once. Whatever holds more is not a brief with slips in it.
+pub const MOST_MISTAKES: usize = 100;
+
 /// The mistakes found so far. Reading goes on after each, so that all are reported at once.
 #[derive(Clone, Debug, Default)]
 pub struct Mistakes(Vec<Mistake>);
@@ -30,8 +33,13 @@ impl Mistakes {
         label: impl Into<String>,
         help: impl Into<String>,
     ) {
-        let mistake = Mistake { span: span.clone(), message: message.into(), label: label.into(), help: help.into() };
-        if !self.0.contains(&mistake) {
+        let mistake = Mistake {
+            span: span.clone(),
+            message: one_line(&message.into()),
+            label: label.into(),
+            help: one_line(&help.into()),
+        };
+        if self.0.len() < MOST_MISTAKES && !self.0.contains(&mistake) {
             self.0.push(mistake);
         }
     }
@@ -46,6 +54,16 @@ impl Mistakes {
         self.0.sort_by_key(|m| (m.span.start, m.span.end));
         self.0
     }
+}
+
+/// A message on one line of bearable length, whatever was typed into the value it quotes.
+fn one_line(text: &str) -> String {
+    const MOST: usize = 400;
+    let mut out: String = text.chars().take(MOST).map(|c| if c.is_control() { ' ' } else { c }).collect();
+    if text.chars().nth(MOST).is_some() {
+        out.push('…');
+    }
+    out
 }
 
 /// The mistakes with file, line, column and caret, as text.

@@ -6,10 +6,11 @@
 mod fields;
 mod keys;
 mod mistake;
+mod syntax;
 
 pub use fields::{Typed, nearest, shortened};
 pub use keys::{
     Brief, CaseKeys, CleatKeys, EndKeys, JointWord, LayWord, MattressKeys, PersonKeys, PlatformKeys, RailKeys,
     RuleFamily, ScrewRowKeys, Side, SlatKeys, StickKeys, StudKeys, WoodKeys,
 };
-pub use mistake::{Mistake, Mistakes, render};
+pub use mistake::{MOST_MISTAKES, Mistake, Mistakes, render};

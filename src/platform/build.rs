@@ -53,14 +53,14 @@ impl Builder<'_> {
                 &brief.rules.span,
                 "the ec5 rules are not built into this version",
                 "",
-                "write rules = \"asd\"; a timber framed in millimetres can be checked by them too",
+                "write rules = \"asd\"; a bed measured in millimetres can be checked by those too",
             );
         }
         let keys = brief.platform.as_ref();
-        let length = keys.and_then(|k| self.extent("length", k.length.as_ref(), metre(12.0)));
-        let width = keys.and_then(|k| self.extent("width", k.width.as_ref(), metre(4.0)));
+        let length = keys.and_then(|k| self.extent("length", k.length.as_ref(), inch(480.0)));
+        let width = keys.and_then(|k| self.extent("width", k.width.as_ref(), inch(160.0)));
         if let Some(h) = keys.and_then(|k| k.height.as_ref()) {
-            sane("height", h, inch(1.0), metre(6.0), &mut self.m);
+            sane("height", h, inch(1.0), inch(240.0), &mut self.m);
         }
         let mattress = self.mattress(brief);
         let sleepers: Vec<Person> = brief.sleepers.iter().flat_map(|k| self.people(k)).collect();
@@ -120,11 +120,11 @@ impl Builder<'_> {
         };
         let (t, w) = (keys.thickness.as_ref()?, keys.weight.as_ref()?);
         if t.value < Length::default() || t.value > inch(24.0) {
-            self.m.add(&t.span, "this mattress `thickness` cannot be", "", "write something from 0 in to 24 in");
+            self.m.add(&t.span, "no mattress is this thick", "", "write something from 0 in to 24 in (610 mm)");
             return None;
         }
         if w.value < Mass::default() || w.value > kilogram(300.0) {
-            self.m.add(&w.span, "this mattress `weight` cannot be", "", "write something from 0 lb to 660 lb");
+            self.m.add(&w.span, "no mattress weighs this", "", "write something from 0 lb to 660 lb (300 kg)");
             return None;
         }
         Some(Mattress { thickness: t.value, mass: w.value })
@@ -134,7 +134,7 @@ impl Builder<'_> {
         let (mass, preset) = match (&keys.weight, &keys.occupant) {
             (Some(Typed { value: Some(mass), span }), _) => {
                 if *mass < kilogram(2.0) || *mass > heaviest_body() {
-                    self.m.add(span, "nobody weighs this", "", "write a body weight from 5 lb to 990 lb");
+                    self.m.add(span, "nobody weighs this", "", "write a body weight from 5 lb to 990 lb (2 to 450 kg)");
                     return None;
                 }
                 (*mass, None)
@@ -146,7 +146,7 @@ impl Builder<'_> {
             (None, Some(name)) => match self.tables.occupants().find(&name.value) {
                 Ok(o) => (o.mass, Some(name.value.clone())),
                 Err(e) => {
-                    self.m.add(&name.span, format!("unknown occupant: {e}"), "", e.help());
+                    self.m.add(&name.span, e.to_string(), "", e.help());
                     return None;
                 }
             },
@@ -166,7 +166,8 @@ impl Builder<'_> {
     fn people(&mut self, keys: &PersonKeys) -> Vec<Person> {
         let count = keys.count.as_ref().map_or(1, |c| c.value);
         if count > 40 {
-            self.m.add(&keys.span, "more than 40 sleepers on one platform", "", "check the platform in parts");
+            let span = keys.count.as_ref().map_or(&keys.span, |c| &c.span);
+            self.m.add(span, "more than 40 sleepers on one platform", "", "check the platform in parts");
             return Vec::new();
         }
         self.person(keys).map_or_else(Vec::new, |p| vec![p; count])
@@ -195,7 +196,7 @@ impl Builder<'_> {
             let span = brief.platform.as_ref().map_or(0..0, |p| p.span.clone());
             self.m.add(
                 &span,
-                format!("{sleepers} sleepers do not fit side by side, half a metre each"),
+                format!("{sleepers} sleepers do not fit side by side, half a metre (20 in) each"),
                 "",
                 "make the platform longer or wider, or leave out a [[sleeper]]",
             );
@@ -252,7 +253,8 @@ impl Builder<'_> {
         if let Some(g) = &k.gap
             && (g.value < Length::default() || g.value > length)
         {
-            self.m.add(&g.span, "this `gap` cannot be", "", "write something like gap = \"2-1/2 in\"");
+            let help = "write something like gap = \"2-1/2 in\"";
+            self.m.add(&g.span, "this `gap` is longer than the platform", "", help);
             return None;
         }
         let (count, span) = match (&k.count, &k.gap) {
@@ -269,7 +271,12 @@ impl Builder<'_> {
         }
         let gap = gap_of(count);
         if count > 200 {
-            self.m.add(span, format!("{count} slats are more than can be checked"), "", "at most 200");
+            self.m.add(
+                span,
+                format!("{count} slats are more than can be checked"),
+                "",
+                "200 at most, by wider slats or gaps",
+            );
             return None;
         }
         if gap < Length::default() {
@@ -313,7 +320,13 @@ impl Builder<'_> {
         match found {
             Ok(s) => Some(s),
             Err(e) => {
-                self.m.add(span, format!("unknown screw: {e}"), "", e.help());
+                // A size of the other kind is a wrong key more often than a wrong size.
+                let (asked, other) = match (screw, lag) {
+                    (Some(s), _) => (s, self.tables.fasteners().lag(&s.value).is_ok().then_some("lag")),
+                    (_, l) => (l?, l.filter(|l| self.tables.fasteners().screw(&l.value).is_ok()).map(|_| "screw")),
+                };
+                let help = other.map_or_else(|| e.help(), |key| format!("write {key} = \"{}\"", asked.value));
+                self.m.add(span, e.to_string(), "", help);
                 None
             }
         }
@@ -356,7 +369,7 @@ impl Builder<'_> {
         };
         if screw.length <= cleat.thickness {
             self.m.add(
-                &keys.span,
+                keys.screw.as_ref().or(keys.lag.as_ref()).map_or(&keys.span, |s| &s.span),
                 "these screws end inside the cleat",
                 "",
                 format!("use screws longer than {}", fraction_of_inch(cleat.thickness)),
@@ -369,13 +382,8 @@ impl Builder<'_> {
     fn row(&mut self, k: &ScrewRowKeys, cleat: &Stick, screw: &Screw, length: Length) -> Option<ScrewRow> {
         let pitch = k.pitch.as_ref()?;
         if pitch.value < inch(1.0) || pitch.value > length {
-            let help = format!("write something from 1 in to {}", fraction_of_inch(length));
-            self.m.add(
-                &pitch.span,
-                "this `pitch` does not fit the cleat",
-                "the cleat is as long as the platform",
-                help,
-            );
+            let help = format!("write something from 1 in to {}, the cleat's length", fraction_of_inch(length));
+            self.m.add(&pitch.span, "this `pitch` does not fit the cleat", "", help);
             return None;
         }
         let first = k.first.as_ref().map_or(inch(2.0), |f| f.value);
@@ -385,7 +393,12 @@ impl Builder<'_> {
         if let Some(f) = &k.first
             && (f.value <= Length::default() || f.value * 2.0 >= length)
         {
-            self.m.add(&f.span, "this `first` does not lie on the cleat", "", "write something like first = \"2 in\"");
+            self.m.add(
+                &f.span,
+                "this `first` is not on the first half of the cleat",
+                "",
+                "write something like first = \"2 in\"",
+            );
             return None;
         }
         let up = k.up.as_ref().map_or(cleat.width / 2.0, |u| u.value);
@@ -448,7 +461,7 @@ impl Builder<'_> {
         };
         if count > 12 {
             let span = k.count.as_ref().map_or(k.span.clone(), |c| c.span.clone());
-            self.m.add(&span, format!("{count} screws do not fit in a rail's end"), "", "at most 12");
+            self.m.add(&span, format!("{count} screws do not fit in a rail's end"), "", "12 at most");
             return None;
         }
         let kind = match (joint, screw) {
@@ -466,7 +479,7 @@ impl Builder<'_> {
                             self.m.add(
                                 &k.span,
                                 "`ends` has no `through`",
-                                "",
+                                "screws into end grain need it",
                                 "write through = \"3-1/2 in\", the thickness of the post the screws pass through",
                             );
                             return None;
@@ -496,7 +509,7 @@ impl Builder<'_> {
     fn on_rail(&mut self, key: &str, t: Option<&Typed<Length>>, depth: Length, default: Length) -> Option<Length> {
         match t {
             Some(t) if t.value <= Length::default() || t.value > depth / 2.0 => {
-                let help = format!("write something up to {}", fraction_of_inch(depth / 2.0));
+                let help = format!("write something up to {}, half its depth", fraction_of_inch(depth / 2.0));
                 self.m.add(&t.span, format!("this `{key}` does not lie on the rail"), "", help);
                 None
             }
@@ -523,7 +536,7 @@ impl Builder<'_> {
         }
         if screw.length <= rail.thickness {
             self.m.add(
-                &k.span,
+                k.screw.as_ref().or(k.lag.as_ref()).map_or(&k.span, |s| &s.span),
                 "these screws end inside the rail",
                 "",
                 format!("use screws longer than {}", fraction_of_inch(rail.thickness)),
@@ -570,12 +583,12 @@ impl Builder<'_> {
             if let Some(f) = &c.factor
                 && !(0.1..=10.0).contains(&f.value)
             {
-                self.m.add(&f.span, "this `factor` on weight cannot be", "", "write something from 0.1 to 10");
+                self.m.add(&f.span, "no movement has this `factor` on weight", "", "write something from 0.1 to 10");
             }
             if let Some(l) = &c.load
                 && (l.value.value < 0.0 || l.value.value > 50e3)
             {
-                self.m.add(&l.span, "this `load` cannot be", "", "write something like load = \"40 psf\"");
+                self.m.add(&l.span, "no bed is built for this `load`", "", "write something like load = \"40 psf\"");
             }
             out.push(CaseChange {
                 key: c.name,
@@ -590,7 +603,7 @@ impl Builder<'_> {
     fn limits(&mut self, brief: &Brief) -> Limits {
         let mut one = |t: &Option<Typed<f64>>, default: f64| match t {
             Some(t) if !(50.0..=1000.0).contains(&t.value) => {
-                self.m.add(&t.span, "this deflection limit cannot be", "", "write something from L/50 to L/1000");
+                self.m.add(&t.span, "this is no deflection limit for a bed", "", "write something from L/50 to L/1000");
                 default
             }
             Some(t) => t.value,
@@ -636,6 +649,7 @@ fn merged(base: &StickKeys, change: &StickKeys) -> StickKeys {
         width: change.width.clone().or_else(|| base.width.clone().filter(|_| !resized)),
         ripped: change.ripped.clone().or_else(|| base.ripped.clone()),
         incised: change.incised.clone().or_else(|| base.incised.clone()),
+        unread_size: change.unread_size || base.unread_size,
     }
 }
 

@@ -1,13 +1,13 @@
 //! A stick of wood: what it is and what size it has as built.
 
-use crate::brief::{Mistakes, StickKeys, Typed, WoodKeys};
+use crate::brief::{Mistakes, StickKeys, Typed, WoodKeys, nearest, shortened};
 use crate::quantity::unit::{METRE_PER_INCH, inch, millimetre};
 use crate::quantity::{Length, Ratio, fraction_of_inch};
 use crate::source::Provenance;
-use crate::tables::Tables;
 use crate::tables::clear_wood::{ClearValues, WoodKind};
 use crate::tables::lumber::{ReferenceValues, SupplementTable};
 use crate::tables::stock::StockSize;
+use crate::tables::{Missing, NotFound, Tables};
 
 /// A stick of wood as built.
 #[derive(Clone, Debug)]
@@ -133,7 +133,7 @@ fn dimensions(keys: &StickKeys, member: &str, tables: &Tables, m: &mut Mistakes)
         Some(t) => match tables.stock().find(&t.value) {
             Ok(row) => Some((t, row)),
             Err(e) => {
-                m.add(&t.span, format!("unknown stock size: {e}"), "", e.help());
+                m.add(&t.span, e.to_string(), "", e.help());
                 return None;
             }
         },
@@ -147,6 +147,9 @@ fn dimensions(keys: &StickKeys, member: &str, tables: &Tables, m: &mut Mistakes)
             (None, _) => "thickness",
             _ => "width",
         };
+        if keys.unread_size {
+            return None;
+        }
         m.add(
             &keys.span,
             format!("`{member}` has no `{wanted}`"),
@@ -156,14 +159,13 @@ fn dimensions(keys: &StickKeys, member: &str, tables: &Tables, m: &mut Mistakes)
         return None;
     };
     if let Some((t, row)) = &stock {
-        for (key, built, dressed) in
-            [("thickness", &keys.thickness, Some(row.thickness)), ("width", &keys.width, row.width)]
+        for (way, built, dressed) in [("thick", &keys.thickness, Some(row.thickness)), ("wide", &keys.width, row.width)]
         {
             let (Some(built), Some(dressed)) = (built, dressed) else { continue };
             if built.value.value > dressed.value + 1e-9 {
                 m.add(
                     &built.span,
-                    format!("a {} is only {} in {key}", row.name, fraction_of_inch(dressed)),
+                    format!("a {} is only {} {way}", row.name, fraction_of_inch(dressed)),
                     format!("larger than the {}", row.name),
                     format!("write {} or less, or a larger size than \"{}\"", fraction_of_inch(dressed), t.value),
                 );
@@ -195,16 +197,17 @@ pub(crate) fn nominal_holding(thickness: Length, width: Length, tables: &Tables)
     named.filter(holds).min_by(|a, b| area(a).total_cmp(&area(b))).and_then(|s| s.nominal)
 }
 
+/// A length for a reader of either system of units.
+fn both(v: Length) -> String {
+    format!("{} ({:.0} mm)", fraction_of_inch(v), v.value * 1e3)
+}
+
 /// A dimension that a stick of wood can have.
 pub(super) fn sane(key: &str, t: &Typed<Length>, least: Length, most: Length, m: &mut Mistakes) -> Option<()> {
     if t.value < least || t.value > most {
-        let what = if t.value.value <= 0.0 { "must be more than nothing" } else { "is not a size that can be built" };
-        m.add(
-            &t.span,
-            format!("this `{key}` {what}"),
-            "",
-            format!("write something from {} to {}", fraction_of_inch(least), fraction_of_inch(most)),
-        );
+        let what = if t.value < least { "too small" } else { "too large" };
+        let help = format!("write something from {} to {}", both(least), both(most));
+        m.add(&t.span, format!("this `{key}` is {what}"), "", help);
         return None;
     }
     Some(())
@@ -230,10 +233,15 @@ pub(super) fn wood(
             None
         }
         WoodKeys::Named(t) => graded(t, &t.value, nominal, tables, m),
-        WoodKeys::Described { span, species, grade, knot, slope } => {
+        WoodKeys::Described { span, species, grade, knot, slope, unread_knot, unread_slope } => {
             let species = species.as_ref()?;
             let stamped = grade.as_ref().filter(|g| g.value != "ungraded");
             match stamped {
+                Some(g) if nearest(&g.value, std::iter::once("ungraded")).is_some() => {
+                    let help = "write grade = \"ungraded\", or the grade on the stamp";
+                    m.add(&g.span, format!("`grade` cannot be \"{}\"", shortened(&g.value)), "", help);
+                    None
+                }
                 Some(g) if !ripped => {
                     let text = format!("{} {}", species.value, g.value);
                     graded(&Typed { value: text.clone(), span: span.clone() }, &text, nominal, tables, m)
@@ -241,9 +249,26 @@ pub(super) fn wood(
                 _ => {
                     let why = match stamped {
                         Some(g) => format!("ripped or planed: the grade {} no longer holds", g.value),
+                        None if grade.is_none() && knot.is_none() && slope.is_none() => return None,
                         None => "no grade stamp".to_owned(),
                     };
-                    ungraded(span, species, knot.as_ref(), slope.as_ref(), why, tables, m)
+                    if knot.is_none() && !unread_knot {
+                        m.add(
+                            span,
+                            "ungraded wood needs its largest knot",
+                            "`knot` is missing here",
+                            "measure it across the grain and write knot = \"1/2 in\", or knot = \"none\"",
+                        );
+                    }
+                    if slope.is_none() && !unread_slope {
+                        m.add(
+                            span,
+                            "ungraded wood needs its slope of grain",
+                            "`slope_of_grain` is missing here",
+                            "measure it and write slope_of_grain = \"1:12\"; steeper than 1:6 cannot be used",
+                        );
+                    }
+                    ungraded(species, knot.as_ref(), slope.as_ref(), why, tables, m)
                 }
             }
         }
@@ -260,23 +285,50 @@ fn graded(t: &Typed<String>, text: &str, nominal: (f64, f64), tables: &Tables, m
             provenance: row.provenance.clone(),
         }),
         Err(e) => {
-            let clear = tables.clear_wood().find(text).ok().map(|s| s.name.clone());
-            let help = match clear {
-                Some(name) => format!(
-                    "{name} has no graded values here; describe the piece: wood = {{ species = \"{}\", \
-                     grade = \"ungraded\", knot = \"1/2 in\", slope_of_grain = \"1:12\" }}",
-                    text
-                ),
-                None => e.help(),
-            };
-            m.add(&t.span, format!("unknown wood: {e}"), "", help);
+            let (message, help) = no_graded(text, nominal, &e, tables);
+            m.add(&t.span, message, "", help);
             None
         }
     }
 }
 
+/// Why a graded wood is not to be had, and what would be right.
+fn no_graded(text: &str, nominal: (f64, f64), e: &NotFound, tables: &Tables) -> (String, String) {
+    let described = |species: &str| {
+        format!(
+            "describe the piece: wood = {{ species = \"{species}\", grade = \"ungraded\", \
+             knot = \"1/2 in\", slope_of_grain = \"1:12\" }}"
+        )
+    };
+    if is_strength_class(text) {
+        let message = format!("`{text}` is a strength class of EN 338, which the asd rules have no values for");
+        return (message, "write species and grade, such as \"spruce-pine-fir no2\"".into());
+    }
+    // The species may stand before a grade that only its graded sisters have.
+    let ends = text.match_indices(' ').map(|(n, _)| n).chain([text.len()]).rev();
+    let clear = ends.filter_map(|n| text.get(..n)).find_map(|t| Some((t, tables.clear_wood().find(t).ok()?)));
+    match (&e.missing, clear) {
+        (Missing::Size { .. }, _) if nominal.0.min(nominal.1) < 2.0 => {
+            (e.to_string(), format!("boards under 2 in nominal carry no graded values; {}", described("…")))
+        }
+        (Missing::Species, Some((species, row))) => {
+            (format!("there are no graded values for {}", row.name), described(species))
+        }
+        (Missing::Grade { .. }, Some((species, _))) => (
+            e.to_string(),
+            format!("write the grade on the stamp after the species; if there is none, {}", described(species)),
+        ),
+        _ => (e.to_string(), e.help()),
+    }
+}
+
+/// `C24`, `D30`: letter and number as EN 338 names them.
+fn is_strength_class(text: &str) -> bool {
+    let number = text.trim().strip_prefix(['C', 'c', 'D', 'd']);
+    number.is_some_and(|n| n.len() == 2 && n.bytes().all(|b| b.is_ascii_digit()))
+}
+
 fn ungraded(
-    span: &std::ops::Range<usize>,
     species: &Typed<String>,
     knot: Option<&Typed<Option<Length>>>,
     slope: Option<&Typed<f64>>,
@@ -284,22 +336,6 @@ fn ungraded(
     tables: &Tables,
     m: &mut Mistakes,
 ) -> Option<WoodChoice> {
-    if knot.is_none() {
-        m.add(
-            span,
-            "ungraded wood needs its largest knot",
-            "`knot` is missing here",
-            "measure it across the grain and write knot = \"1/2 in\", or knot = \"none\"",
-        );
-    }
-    if slope.is_none() {
-        m.add(
-            span,
-            "ungraded wood needs its slope of grain",
-            "`slope_of_grain` is missing here",
-            "measure it and write slope_of_grain = \"1:12\"; steeper than 1:6 cannot be used",
-        );
-    }
     if let Some(s) = slope
         && s.value < 6.0
     {
@@ -309,7 +345,7 @@ fn ungraded(
     let row = match tables.clear_wood().find(&species.value) {
         Ok(row) => row,
         Err(e) => {
-            m.add(&species.span, format!("unknown species: {e}"), "", e.help());
+            m.add(&species.span, e.to_string(), "", e.help());
             return None;
         }
     };

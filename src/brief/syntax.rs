@@ -1,0 +1,82 @@
+//! What is not TOML, said in words that do not ask the reader to know TOML's.
+
+use std::collections::BTreeSet;
+use std::ops::Range;
+
+use toml::de::Error;
+
+use super::fields::shortened;
+use super::mistake::Mistakes;
+
+/// What the parser's message begins with, what is said instead, and what would be right.
+/// A message that is not here is passed on as it is.
+const KNOWN: [(&str, &str, &str); 17] = [
+    ("key with no value", "a key has no `=` and no value", "write key = value, such as count = 14"),
+    ("unclosed table", "this heading is not closed", "end it with `]`, as in [slats]"),
+    ("unclosed array table", "this heading is not closed", "end it with `]]`, as in [[sleeper]]"),
+    ("unclosed array", "this list is not closed", "end it with `]`"),
+    ("unclosed inline table", "this `{` is not closed", "end it with `}`, as in { screw = \"#10 x 3 in\" }"),
+    ("invalid basic string, expected `\"`", "this text is not closed", "end it with a quote, as in \"80 in\""),
+    ("invalid literal string, expected `'`", "this text is not closed", "end it with the quote it begins with"),
+    ("invalid basic string", "a character here cannot stand in text", "take it out"),
+    ("unexpected key or value", "something is left over here", "write one `key = value` a line; inches are `in`"),
+    ("carriage return", "this line does not end as lines of text do", "save the file again as plain text"),
+    ("cannot recurse further", "lists or tables stand too deep inside each other", "a brief needs three levels"),
+    ("unquoted keys cannot be empty", "there is no key before the `=`", "write key = value, such as count = 14"),
+    ("missing escaped value", "a backslash cannot stand alone", "write two, `\\\\`, or none"),
+    ("missing comma between key-value pairs", "a comma is missing here", "write { key = value, key = value }"),
+    (
+        "extra comma",
+        "a value is missing before this comma, or it is one too many",
+        "write { key = value, key = value }",
+    ),
+    ("extra assignment", "there is one `=` too many", "write { key = value, key = value }"),
+    ("extra `=`", "there is one `=` too many", "write key = value, such as count = 14"),
+];
+
+/// The syntax errors as mistakes: one a line, since what follows the first on a line comes of it, and
+/// one a heading, since the keys below a heading that stands twice are not to blame.
+pub(super) fn mistakes(text: &str, errors: &[Error]) -> Mistakes {
+    let mut m = Mistakes::default();
+    if errors.is_empty() {
+        return m;
+    }
+    let starts: Vec<usize> = std::iter::once(0).chain(text.match_indices('\n').map(|(n, _)| n + 1)).collect();
+    let headings: Vec<usize> = starts.iter().copied().filter(|s| is_heading(text, *s)).collect();
+    let mut lines = BTreeSet::new();
+    for e in errors {
+        let span = e.span().unwrap_or(0..0);
+        let line = last_before(&starts, span.start).unwrap_or(0);
+        let below_twin = last_before(&headings, span.start).is_some_and(|h| h != line && lines.contains(&h));
+        if !below_twin && lines.insert(line) {
+            add(text, span, e.message(), &mut m);
+        }
+    }
+    m
+}
+
+fn add(text: &str, span: Range<usize>, message: &str, m: &mut Mistakes) {
+    let typed = text.get(span.clone()).unwrap_or_default().trim();
+    if message.starts_with("duplicate key") {
+        m.add(&span, format!("`{}` stands twice", shortened(typed)), "the second one", "keep one of the two");
+    } else if message.starts_with("string values must be quoted") && typed.is_empty() {
+        m.add(&span, "there is no value here", "", "write key = value, such as count = 14");
+    } else if message.starts_with("string values must be quoted") {
+        let bare = typed.trim_matches(|c: char| "“”„‘’«»\"'".contains(c));
+        let help = format!("write \"{}\" in straight quotes", shortened(bare));
+        m.add(&span, "this value needs quotes", "", help);
+    } else if let Some((_, said, help)) = KNOWN.iter().find(|(begins, ..)| message.starts_with(begins)) {
+        m.add(&span, *said, "", *help);
+    } else {
+        m.add(&span, format!("this is not TOML: {message}"), "", "each line is `key = value` or `[table]`");
+    }
+}
+
+fn is_heading(text: &str, start: usize) -> bool {
+    text.get(start..).is_some_and(|rest| rest.trim_start_matches([' ', '\t']).starts_with('['))
+}
+
+/// The last of some places, in order, that is not after this one.
+fn last_before(places: &[usize], at: usize) -> Option<usize> {
+    places.partition_point(|p| *p <= at).checked_sub(1).and_then(|i| places.get(i)).copied()
+}
