@@ -111,7 +111,8 @@ impl fmt::Display for NotFound {
         match &self.missing {
             Missing::Name(what) => write!(f, "there is no {what} `{asked}`"),
             Missing::Choice(what) => write!(f, "`{asked}` fits more than one {what}"),
-            Missing::Species => write!(f, "no species of graded lumber begins or ends `{asked}`"),
+            Missing::Species => write!(f, "there is no species of graded lumber in `{asked}`"),
+            Missing::Grade { species } if asked.is_empty() => write!(f, "{species} needs its grade too"),
             Missing::Grade { species } => write!(f, "{species} has no grade `{asked}`"),
             Missing::Size { name, size, .. } => {
                 write!(f, "{name} has no design values for a nominal {size}")
@@ -133,7 +134,9 @@ impl NotFound {
             [one] => format!("did you mean `{one}`?"),
             [most @ .., last] => {
                 let most: Vec<String> = most.iter().map(|n| format!("`{n}`")).collect();
-                format!("did you mean {} or `{last}`?", most.join(", "))
+                let names = format!("{} or `{last}`", most.join(", "));
+                // Three near names are a guess at what was meant; more are all there is.
+                if most.len() < 3 { format!("did you mean {names}?") } else { format!("write {names}") }
             }
         }
     }
