@@ -6,7 +6,7 @@ use std::path::Path;
 use annotate_snippets::Renderer;
 
 use super::Streams;
-use crate::brief::{Mistake, render};
+use crate::brief::{MOST_MISTAKES, Mistake, render};
 use crate::tables::Tables;
 
 /// Largest file read: a brief is a page, a table a few hundred rows.
@@ -54,9 +54,12 @@ fn bytes(path: &Path) -> std::io::Result<Vec<u8>> {
 pub(super) fn explain(mistakes: &[Mistake], source: &Source, streams: &mut Streams<'_>) -> u8 {
     let renderer = Renderer::plain();
     let mut text = render(mistakes, &source.name, &source.text, &renderer);
-    let n = mistakes.len();
-    let word = if n == 1 { "mistake" } else { "mistakes" };
-    text.push_str(&format!("{n} {word} in {}; nothing was checked\n", source.name));
+    let count = match mistakes.len() {
+        1 => "1 mistake".to_owned(),
+        n if n < MOST_MISTAKES => format!("{n} mistakes"),
+        n => format!("{n} mistakes or more"),
+    };
+    text.push_str(&format!("{count} in {}; nothing was checked\n", source.name));
     streams.diagnose(&text)
 }
 
