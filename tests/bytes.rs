@@ -1,0 +1,261 @@
+//! Whatever bytes a brief is made of, it is answered: with mistakes whose places lie in the text, or with
+//! a platform whose every ratio is a number. Nothing panics and nothing takes long.
+
+use std::time::{Duration, Instant};
+
+use annotate_snippets::Renderer;
+use proptest::prelude::*;
+use proptest::test_runner::{Config, RngAlgorithm};
+use slatwright::brief::{Brief, render};
+use slatwright::check::check;
+use slatwright::platform::Platform;
+use slatwright::report::{Report, json, text};
+use slatwright::tables::Tables;
+
+const BRIEFS: [&str; 2] = [include_str!("../demo/two.toml"), include_str!("../demo/child.toml")];
+
+/// Longest that one brief may take in an unoptimised build on a busy machine.
+const PATIENCE: Duration = Duration::from_secs(20);
+
+/// Reads, builds and checks; whether it could be checked.
+fn answer(brief: &str) -> Result<bool, TestCaseError> {
+    let begun = Instant::now();
+    let read = Brief::read(brief);
+    let platform = match Platform::build(&read, Tables::embedded()) {
+        Ok(platform) => platform,
+        Err(mistakes) => {
+            prop_assert!(!mistakes.is_empty(), "refused without a word");
+            for m in &mistakes {
+                prop_assert!(brief.get(m.span.clone()).is_some(), "{m:?} does not lie in the brief");
+                prop_assert!(!m.message.is_empty() && !m.help.is_empty(), "{m:?}");
+            }
+            prop_assert!(!render(&mistakes, "brief.toml", brief, &Renderer::plain()).is_empty());
+            prop_assert!(begun.elapsed() < PATIENCE, "{:?} to refuse", begun.elapsed());
+            return Ok(false);
+        }
+    };
+    if let Ok(assessment) = check(&platform) {
+        for (member, c) in assessment.members.iter().flat_map(|m| m.checks.iter().map(move |c| (m, c))) {
+            prop_assert!(!c.ratio.is_nan() && c.ratio >= 0.0, "{} {}: {}", member.id, c.limit.name(), c.ratio);
+            prop_assert!(!c.demand.si.is_nan() && !c.capacity.si.is_nan(), "{} {}", member.id, c.limit.name());
+        }
+        let report = Report { platform: &platform, assessment: &assessment, remedies: &[] };
+        let printed = text::write(&report, text::Options { every: true, steps: true }) + &json::write(&report);
+        prop_assert!(!printed.contains("NaN"), "a NaN is printed");
+    }
+    prop_assert!(begun.elapsed() < PATIENCE, "{:?} to check", begun.elapsed());
+    Ok(true)
+}
+
+/// The words, numbers, quoted texts and marks of a brief, with the spaces between them.
+fn tokens(brief: &str) -> Vec<String> {
+    let kind = |c: char| match c {
+        _ if c.is_alphabetic() || c == '_' => 0,
+        _ if c.is_ascii_digit() || c == '.' => 1,
+        ' ' => 2,
+        _ => 3,
+    };
+    let mut out: Vec<String> = Vec::new();
+    let mut last = None;
+    for c in brief.chars() {
+        match out.last_mut() {
+            Some(token) if last == Some(kind(c)) && kind(c) != 3 => token.push(c),
+            _ => out.push(c.to_string()),
+        }
+        last = Some(kind(c));
+    }
+    out
+}
+
+/// What a token may be replaced by: what the grammar knows, and numbers at every edge.
+#[rustfmt::skip]
+const PUTS: [&str; 60] = [
+    "0",
+    "1",
+    "2",
+    "3",
+    "7",
+    "12",
+    "40",
+    "99",
+    "200",
+    "201",
+    "1000",
+    "1001",
+    "0.001",
+    "1e308",
+    "1e-308",
+    "-1",
+    "-0",
+    "00",
+    "1/2",
+    "1/0",
+    "0/1",
+    "½",
+    "inf",
+    "nan",
+    "in",
+    "ft",
+    "mm",
+    "cm",
+    "m",
+    "lb",
+    "kg",
+    "g",
+    "oz",
+    "psf",
+    "kN/m2",
+    "L/50",
+    "1:6",
+    "1:1000000",
+    "none",
+    "true",
+    "false",
+    "\"",
+    "'",
+    "{",
+    "}",
+    "[",
+    "]",
+    "[[",
+    "=",
+    ",",
+    "\n",
+    "#",
+    "screws",
+    "lags",
+    "glue",
+    "bearing",
+    "end grain",
+    "C24",
+    "\u{202e}",
+    "\u{0}",
+];
+
+#[derive(Clone, Debug)]
+enum Change {
+    Delete(usize),
+    Twice(usize),
+    Put(usize, usize),
+    Swap(usize, usize),
+    Number(usize, f64),
+}
+
+fn change() -> impl Strategy<Value = Change> {
+    let at = || 0usize..4000;
+    prop_oneof![
+        1 => at().prop_map(Change::Delete),
+        1 => at().prop_map(Change::Twice),
+        3 => (at(), 0..PUTS.len()).prop_map(|(a, p)| Change::Put(a, p)),
+        1 => (at(), at()).prop_map(|(a, b)| Change::Swap(a, b)),
+        6 => (at(), prop_oneof![0.0..2.0, 0.0..30.0, 0.0..1000.0]).prop_map(|(a, v)| Change::Number(a, v)),
+    ]
+}
+
+fn changed(brief: &str, changes: &[Change]) -> String {
+    let mut t = tokens(brief);
+    for c in changes {
+        let n = t.len().max(1);
+        match c {
+            Change::Delete(a) if !t.is_empty() => drop(t.remove(a % n)),
+            Change::Twice(a) if !t.is_empty() => t.insert(a % n, t[a % n].clone()),
+            Change::Put(a, p) if !t.is_empty() => t[a % n] = PUTS[*p].to_owned(),
+            Change::Swap(a, b) if !t.is_empty() => t.swap(a % n, b % n),
+            // The next number from there on, so that most of these still are briefs.
+            Change::Number(a, v) => {
+                let number = |s: &String| s.starts_with(|c: char| c.is_ascii_digit());
+                let found = (0..n).map(|k| (a + k) % n).find(|i| t.get(*i).is_some_and(number));
+                if let Some(i) = found {
+                    t[i] = if *v < 2.0 { format!("{v:.3}") } else { format!("{v:.0}") };
+                }
+            }
+            _ => {}
+        }
+    }
+    t.concat()
+}
+
+/// The same cases in every run: a failure that nobody can repeat helps nobody.
+fn config(cases: u32) -> ProptestConfig {
+    let mut config = Config::with_cases(cases);
+    config.rng_algorithm = RngAlgorithm::ChaCha;
+    config.rng_seed = proptest::test_runner::RngSeed::Fixed(20_260);
+    config.failure_persistence = None;
+    config.max_shrink_iters = 200;
+    config
+}
+
+proptest! {
+    #![proptest_config(config(400))]
+
+    #[test]
+    fn any_text_is_answered(brief in "(?s).{0,200}") {
+        answer(&brief)?;
+    }
+
+    #[test]
+    fn any_toml_marks_are_answered(brief in "[\\[\\]{}=\"'#.,a-z0-9 \n\r\t\\\\\u{feff}-]{0,200}") {
+        answer(&brief)?;
+    }
+
+    #[test]
+    fn any_known_keys_with_any_values_are_answered(
+        lines in prop::collection::vec(
+            (
+                "(\\[|\\[\\[)?(title|units|rules|platform|length|mattress|sleeper|visitor|slats|wood|size|count|gap\
+                 |cleats|screws|rails|ends|left|studs|cases|limits|knot|slope_of_grain)(\\]|\\]\\])?",
+                "( = (\"[^\"\n]{0,12}\"|[0-9.]{1,6}|\\{ [a-z]{1,8} = \"2x4\" \\}|\\[[0-9, ]{0,6}\\]|true|nan))?",
+            ),
+            0..12,
+        ),
+    ) {
+        let brief: String = lines.iter().map(|(k, v)| format!("{k}{v}\n")).collect();
+        answer(&brief)?;
+    }
+
+    #[test]
+    fn any_change_to_a_brief_is_answered(
+        which in 0..BRIEFS.len(),
+        changes in prop::collection::vec(change(), 1..5),
+    ) {
+        answer(&changed(BRIEFS[which], &changes))?;
+    }
+}
+
+/// The changes above must leave some briefs that still are checked, or they would test nothing but refusals.
+#[test]
+fn many_changed_briefs_are_still_checked() {
+    let mut checked = 0;
+    for at in (0..4000).step_by(100) {
+        for v in [0.75, 5.0, 20.0] {
+            checked += usize::from(answer(&changed(BRIEFS[1], &[Change::Number(at, v)])).expect("an answer"));
+        }
+    }
+    assert!(checked >= 20, "only {checked} of 120 could be checked");
+}
+
+/// The largest briefs the program reads, each made to be slow to refuse.
+#[test]
+fn a_large_file_is_refused_in_time() {
+    let n = 1 << 20;
+    for brief in [
+        "a\n".repeat(n / 2),
+        "]".repeat(n),
+        "x = [".to_owned() + &"[".repeat(n),
+        (0..n / 8).map(|i| format!("k{i:x} = 1\n")).collect(),
+        "[slats]\nsize = 2\n".repeat(n / 17),
+        "[[sleeper]]\nweight = 1\n".repeat(n / 24),
+        "[[sleeper]]\nweight = \"10 lb\"\n".repeat(n / 30),
+        format!("title = \"{}", "\\u00e9".repeat(n / 6)),
+        format!("[slats]\nsize = \"{}\"\n", "2x".repeat(n / 2)),
+        format!("[slats]\nwood = \"{}\"\n", "fir ".repeat(n / 4)),
+        format!("[cleats]\nscrews = {{ screw = \"{}\" }}\n", "#".repeat(n)),
+        format!("[platform]\nlength = \"{}\"\n", "1 in ".repeat(n / 5)),
+        format!("[platform]\nlength = \"{}\"\n", "1/".repeat(n / 2)),
+        format!("{} = 1\n", "slat".repeat(n / 4)),
+        format!("{} = 1\n", "a.".repeat(n / 2)),
+        "\r".repeat(n),
+    ] {
+        assert!(matches!(answer(&brief), Ok(false)), "{}", &brief[..brief.len().min(60)]);
+    }
+}
