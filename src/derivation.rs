@@ -157,13 +157,13 @@ impl Expression {
         out
     }
 
-    /// The expression in symbols: `Fb · CD · CM`.
-    pub fn symbols(&self) -> String {
+    /// The expression in symbols: `Fb · CD · CM`, constants of the standard in the reader's units.
+    pub fn symbols(&self, units: UnitSystem) -> String {
         let mut out = String::new();
         self.write(&mut out, &|n| match n {
             N::Given(s, _) => s.to_string(),
             N::Worked(step) => step.symbol.to_string(),
-            N::Constant(m) => m.show(UnitSystem::Us),
+            N::Constant(m) => m.show(units),
             _ => String::new(),
         });
         out
@@ -309,12 +309,12 @@ impl Step {
             && self.value == other.value
             && self.citation == other.citation
             && (Arc::ptr_eq(&self.expression.0, &other.expression.0)
-                || self.expression.symbols() == other.expression.symbols())
+                || self.expression.symbols(UnitSystem::Us) == other.expression.symbols(UnitSystem::Us))
     }
 
     /// The step as one line of a calculation.
     pub fn line(&self, units: UnitSystem) -> String {
-        let symbols = self.expression.symbols();
+        let symbols = self.expression.symbols(units);
         let numbers = self.expression.substituted(units);
         let value = self.value.show(units);
         let mut parts = vec![self.symbol.to_string()];
@@ -350,10 +350,10 @@ mod tests {
     fn brackets_appear_where_the_tree_needs_them() {
         let (a, b, c) = (given("a", number(2.0)), given("b", number(3.0)), given("c", number(5.0)));
         let e = (a.clone() + b.clone()) * c.clone() / (a.clone() * b.clone()) - (c.clone() - a.clone());
-        assert_eq!(e.expression().symbols(), "(a + b) · c / (a · b) - (c - a)");
+        assert_eq!(e.expression().symbols(UnitSystem::Us), "(a + b) · c / (a · b) - (c - a)");
         assert_eq!(e.value.value, 25.0 / 6.0 - 3.0);
         let p = ((a + b).power(2.0) * c.clone()).root().min(c);
-        assert_eq!(p.expression().symbols(), "min(sqrt((a + b)^2 · c), c)");
+        assert_eq!(p.expression().symbols(UnitSystem::Us), "min(sqrt((a + b)^2 · c), c)");
     }
 
     #[test]

@@ -40,7 +40,7 @@ fn answer(brief: &str) -> Result<bool, TestCaseError> {
             prop_assert!(!c.demand.si.is_nan() && !c.capacity.si.is_nan(), "{} {}", member.id, c.limit.name());
         }
         let report = Report { platform: &platform, assessment: &assessment, remedies: &[] };
-        let printed = text::write(&report, text::Options { every: true, steps: true }) + &json::write(&report);
+        let printed = text::write(&report, text::Options { every: true, steps: true }) + &json::write(&report, true);
         prop_assert!(!printed.contains("NaN"), "a NaN is printed");
     }
     prop_assert!(begun.elapsed() < PATIENCE, "{:?} to check", begun.elapsed());

@@ -125,7 +125,9 @@ impl<'a> Sweep<'a> {
         let dead_slats: Vec<Load> = (0..p.slats.count)
             .map(|i| {
                 let [a, b] = p.strip(i);
-                let q = (dead.cover * (b - a) + dead.slat).value;
+                // What lies beyond the slat's ends presses on the slat all the same.
+                let whole = p.width.value / (to - from);
+                let q = (dead.cover * (b - a)).value * whole + dead.slat.value;
                 Load::Spread { from, to, start: q, end: q }
             })
             .collect();

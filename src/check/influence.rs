@@ -30,7 +30,7 @@ pub(super) struct Influence {
     springs: (usize, usize),
     dead: Row,
     units: Vec<Row>,
-    /// For each screw, the screws that act with it.
+    /// For each screw, it and those after it within one rail depth.
     groups: Vec<std::ops::Range<usize>>,
 }
 
@@ -61,10 +61,9 @@ impl Influence {
         };
         let tracks = [track(RAILS[s], own_weight[0]), track(CLEATS[s], own_weight[1])];
         let dead = row(&r, f, s);
-        let half = p.sides[s].rail.stick.width / 2.0;
+        let depth = p.sides[s].rail.stick.width;
         let xs = &p.sides[s].screws.positions;
-        let near = |x| xs.partition_point(|y| *y < x - half)..xs.partition_point(|y| *y <= x + half);
-        let groups = xs.iter().map(|x| near(*x)).collect();
+        let groups = (0..xs.len()).map(|j| j..xs.partition_point(|y| *y <= xs[j] + depth)).collect();
         let loads: Vec<[Placed; 1]> = (0..p.slats.count)
             .map(|i| {
                 let load = Load::Point { at: p.slats.centre(i).value, force: 1.0 };
@@ -96,7 +95,7 @@ impl Influence {
             raise(&mut out.groups[j], together.abs(), k, None);
         }
         for j in 0..self.springs.1 {
-            raise(&mut out.supports[j], force(self.links.1 + j), k, None);
+            raise(&mut out.supports[j], force(self.links.1 + j).abs(), k, None);
         }
     }
 

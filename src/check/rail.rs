@@ -89,22 +89,25 @@ pub(super) fn line_shear(desk: &Desk<'_>, rated: &Rated, capacity: &ByDuration<S
 
 /// Shear that the cleat screws bring into the rail, against the wood between them and the lower edge.
 ///
-/// The clause speaks of one connection. A row of screws along a rail is many: those within half a
-/// rail depth to either side of one are taken to act with it (no source; screws farther apart than a
-/// depth do not split the wood together).
+/// The clause speaks of one connection. A row of screws along a rail is many: those within any stretch
+/// of one rail depth are taken to act as one (no source; screws farther apart than a depth do not
+/// split the wood together).
 fn at_screws(desk: &Desk<'_>, rated: &Rated, shear: &ByDuration<Stress>, s: usize) -> Result<Option<Check>, RuleError> {
     let side = &desk.p.sides[s];
     let section = rated.section();
     let depth = side.rise + side.screws.up;
     let length = desk.p.length;
-    let far_from = |x: Length| if x < length - x { x } else { length - x };
     let rated_at = |from_end: Length| {
         ByDuration::of(&desk.durations(), |d| shear_at_connection(shear.get(d).clone(), section, depth, from_end))
     };
     // The clause knows two places only: near the rail's end and far from it.
     let (near, far) = (rated_at(Length::default())?, rated_at(length)?);
+    let xs = &side.screws.positions;
     let capacity = |j: usize| {
-        if far_from(side.screws.positions[j]) < section.depth * 5.0 { &near } else { &far }
+        let first = xs[j];
+        let last = xs[j..].iter().take_while(|x| **x <= first + section.depth).last().copied().unwrap_or(first);
+        let outermost = if first < length - last { first } else { length - last };
+        if outermost < section.depth * 5.0 { &near } else { &far }
     };
     let worst = (0..side.screws.positions.len())
         .filter_map(|j| {
@@ -119,7 +122,7 @@ fn at_screws(desk: &Desk<'_>, rated: &Rated, shear: &ByDuration<Stress>, s: usiz
         let demand = given("V at the screws", newton(w.peak.value));
         let by_duration = capacity(j);
         let mut check = desk.compare(Limit::ShearAtScrews, &w, &demand, by_duration.get(desk.cases[w.case].duration));
-        check.remark = Some("screws within half a rail depth to either side of one are taken as one connection".into());
+        check.remark = Some("screws within one rail depth of each other are taken as one connection".into());
         check
     }))
 }

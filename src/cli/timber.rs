@@ -38,7 +38,7 @@ fn kinds(all: &[Entry]) -> String {
     for kind in kinds {
         let of_kind: Vec<&Entry> = all.iter().filter(|e| e.table == kind).collect();
         let first = of_kind.first().map_or("", |e| e.name.as_str());
-        out.push_str(&format!("  {kind:<12} {:>4} entries, such as `{first}`\n", of_kind.len()));
+        out.push_str(&format!("  {kind:<14} {:>4} entries, such as `{first}`\n", of_kind.len()));
     }
     out.push_str("\nName a kind, a word or an entry: `slatwright timber lumber`, `slatwright timber maple`,\n");
     out.push_str("`slatwright timber spruce-pine-fir no2`. One entry is shown with its sources.\n");

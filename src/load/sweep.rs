@@ -21,12 +21,7 @@ pub(super) enum Zone {
 
 /// No people at all.
 pub(super) fn still(p: &Platform) -> Position {
-    Position {
-        patches: Vec::new(),
-        place: Place { x: p.length / 2.0, y: p.width / 2.0 },
-        note: "",
-        felt: Felt::Both,
-    }
+    Position { patches: Vec::new(), place: Place { x: p.length / 2.0, y: p.width / 2.0 }, note: "", felt: Felt::Both }
 }
 
 /// Middles along the rails at which some edge of the spread patch crosses the edge of a strip, with
@@ -99,7 +94,9 @@ fn felt(p: &Platform, across: Length, y: Length) -> Felt {
 
 /// Who feels loads of this extent with the outermost middles here most.
 fn felt_from(p: &Platform, across: Length, [left, right]: [Length; 2]) -> Felt {
-    match (left <= across / 2.0, right >= p.width - across / 2.0) {
+    // A place computed from the other of two may miss the edge by the last bit.
+    let hair = millimetre(0.001);
+    match (left <= across / 2.0 + hair, right >= p.width - across / 2.0 - hair) {
         (true, true) => Felt::Both,
         (true, false) => Felt::Left,
         (false, true) => Felt::Right,
@@ -133,7 +130,12 @@ pub(super) fn rows(p: &Platform, along: Length, deep: Length, force: Force) -> V
     for y in [deep / 2.0, p.width - deep / 2.0] {
         for x in stops(p, along) {
             let place = Place { x, y };
-            out.push(Position { patches: vec![Patch::around(place, along, deep, force).spread(p)], place, note: "", felt: Felt::Both });
+            out.push(Position {
+                patches: vec![Patch::around(place, along, deep, force).spread(p)],
+                place,
+                note: "",
+                felt: Felt::Both,
+            });
         }
     }
     out
@@ -146,7 +148,12 @@ pub(super) fn each_slat(p: &Platform, side: Length, force: Force) -> Vec<Positio
         .map(|i| {
             let place = Place { x: p.slats.centre(i), y: p.width / 2.0 };
             let along = smaller(side, b);
-            Position { patches: vec![Patch::around(place, along, side, force)], place, note: "no mattress", felt: Felt::Neither }
+            Position {
+                patches: vec![Patch::around(place, along, side, force)],
+                place,
+                note: "no mattress",
+                felt: Felt::Neither,
+            }
         })
         .collect()
 }

@@ -256,7 +256,7 @@ fn check(c: &Check, r: &Report<'_>, with_steps: bool) -> CheckJson {
 fn step(s: &Step, r: &Report<'_>) -> StepJson {
     StepJson {
         symbol: s.symbol.to_string(),
-        expression: s.expression.symbols(),
+        expression: s.expression.symbols(r.platform.units),
         substituted: s.expression.substituted(r.platform.units),
         value: value(s.value),
         source: s.citation.to_string(),
