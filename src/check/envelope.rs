@@ -170,9 +170,6 @@ impl<'a> Sweep<'a> {
         if !case.use_.caution_only {
             self.lines(&loads, case, &mut out);
         }
-        if case.use_.deflection {
-            self.line_deflections(&loads, case.kind, &mut out);
-        }
         out
     }
 
@@ -206,10 +203,42 @@ impl<'a> Sweep<'a> {
             }
         }
         for (i, rows) in heaviest.iter().enumerate() {
-            for (k, people) in rows {
-                self.slat(i, people, &mut together, *k, case, &mut out[i]);
+            // The likely worst first, so that most of the others can be passed over.
+            let mut bounded: Vec<_> = rows.iter().map(|(k, people)| (self.bound(people), *k, people)).collect();
+            bounded.sort_by(|a, b| b.0.moment.total_cmp(&a.0.moment).then(a.1.cmp(&b.1)));
+            let dead = self.bound(&self.dead_slats[i..=i]);
+            for (bound, k, people) in bounded {
+                if bound.may_exceed(&dead, case, &out[i]) {
+                    self.slat(i, people, &mut together, k, case, &mut out[i]);
+                }
             }
         }
+    }
+
+    /// A bound on what loads do to a slat: the greatest moment of each even load alone, `F·a·b/L·(1 - c/2L)`
+    /// over a length `c`, and its greatest deflection if it were gathered at its middle, where the
+    /// influence of a simple span, being concave, is no less; all added as if they were at one place.
+    fn bound(&self, loads: &[Load]) -> SlatBound {
+        let Span { start, end, supports: [left, right], ei, .. } = self.f.slat;
+        let (span, overhang) = (right - left, (left - start).max(end - right));
+        let mut out = SlatBound::default();
+        for load in loads {
+            let force = load.force();
+            let (from, to) = load.extent();
+            let a = (0.5 * (from + to) - left) / span;
+            let (from_in, to_in) = (from.clamp(left, right), to.clamp(left, right));
+            let inside = (0.5 * (from_in + to_in) - left) / span;
+            let b = inside.min(1.0 - inside);
+            out.moment += force * span * inside * (1.0 - inside) * (1.0 - 0.5 * (to_in - from_in) / span);
+            out.reactions[0] += force * (1.0 - a);
+            out.reactions[1] += force * a;
+            if from < left || to > right {
+                out.hogging += force * overhang;
+            }
+            // A point load's greatest deflection is at most 1.027 times that at midspan.
+            out.deflection += 1.03 * force * span * span * span * b * (3.0 - 4.0 * b * b) / (48.0 * ei);
+        }
+        out
     }
 
     /// Demands of one slat under people's loads and its dead load.
@@ -221,9 +250,10 @@ impl<'a> Sweep<'a> {
     }
 
     /// Rails, cleats, screws and supports of the sides that feel each position most.
-    fn lines(&self, loads: &[Vec<Placed>], case: &Case, out: &mut CaseEnvelope) {
+    fn lines(&mut self, loads: &[Vec<Placed>], case: &Case, out: &mut CaseEnvelope) {
         let mut live = Vec::new();
         let mut reactions: [Vec<(usize, f64)>; 2] = Default::default();
+        let mut sags: [Vec<(f64, usize)>; 2] = Default::default();
         for (k, placed) in loads.iter().enumerate().filter(|(k, _)| case.positions[*k].felt != Felt::Neither) {
             reactions.iter_mut().for_each(Vec::clear);
             for own in placed.chunk_by(|a, b| slat_of(a) == slat_of(b)) {
@@ -232,12 +262,44 @@ impl<'a> Sweep<'a> {
                 reactions[1].push((slat_of(&own[0]), right));
             }
             for s in (0..2).filter(|s| case.positions[k].felt.by(*s)) {
+                self.sides[s].sum(&reactions[s], &mut live);
                 let CaseEnvelope { lines, screws, groups, supports, .. } = &mut *out;
                 let mut peaks =
                     SidePeaks { lines, screws: &mut screws[s], groups: &mut groups[s], supports: &mut supports[s] };
-                self.sides[s].raise(&reactions[s], k, &mut live, &mut peaks);
+                self.sides[s].raise(&live, k, &mut peaks);
+                if case.use_.deflection {
+                    let bound = self.sides[s].deflection_bound(&live, case.kind != CaseKind::CodeUniform);
+                    sags[s].push((bound, k));
+                }
             }
         }
+        for (s, sags) in sags.iter_mut().enumerate() {
+            sags.sort_by(|a, b| b.0.total_cmp(&a.0).then(a.1.cmp(&b.1)));
+            for (bound, k) in sags {
+                self.rail_deflection(RAILS[s], &loads[*k], case.kind, *bound, *k, &mut out.lines[RAILS[s]].deflection);
+            }
+        }
+    }
+
+    /// Deflection of a rail at one position, worked out exactly if it may be the greatest so far:
+    /// everybody lying with dead load, or the uniform load alone.
+    fn rail_deflection(
+        &mut self,
+        line: usize,
+        live: &[Placed],
+        kind: CaseKind,
+        bound: f64,
+        k: usize,
+        peak: &mut Option<Peak>,
+    ) {
+        if peak.as_ref().is_some_and(|p| !exceeds(bound, p.value)) {
+            return;
+        }
+        let dead: &[Placed] = if kind == CaseKind::CodeUniform { &[] } else { &self.dead_loads };
+        let r = self.f.grillage.solve(&[live, dead].concat(), &mut self.work);
+        let ((x, most), (y, least)) = r.line(line).extreme_deflection();
+        let (at, value) = if least.abs() > most.abs() { (y, least.abs()) } else { (x, most.abs()) };
+        raise(peak, value, k, Some(at));
     }
 
     /// What one slat's loads press on its two cleats, by the lever rule.
@@ -253,23 +315,30 @@ impl<'a> Sweep<'a> {
         let first = about_right / (right - left);
         [first, sum - first]
     }
+}
 
-    /// Deflections of the rails: everybody lying with dead load, or the uniform load alone.
-    fn line_deflections(&mut self, loads: &[Vec<Placed>], kind: CaseKind, out: &mut CaseEnvelope) {
-        let mut work = std::mem::take(&mut self.work);
-        for (k, live) in loads.iter().enumerate() {
-            let mut all = live.clone();
-            if kind != CaseKind::CodeUniform {
-                all.extend_from_slice(&self.dead_loads);
-            }
-            let r = self.f.grillage.solve(&all, &mut work);
-            for line in RAILS {
-                let ((x, most), (y, least)) = r.line(line).extreme_deflection();
-                let (at, value) = if least.abs() > most.abs() { (y, least.abs()) } else { (x, most.abs()) };
-                raise(&mut out.lines[line].deflection, value, k, Some(at));
-            }
-        }
-        self.work = work;
+/// No less than the effects of some loads on a slat.
+#[derive(Clone, Copy, Debug, Default)]
+struct SlatBound {
+    moment: f64,
+    hogging: f64,
+    /// Exact, by the lever rule.
+    reactions: [f64; 2],
+    deflection: f64,
+}
+
+impl SlatBound {
+    /// Whether loads with this bound, with the dead load's, can exceed any peak met so far.
+    fn may_exceed(&self, dead: &SlatBound, case: &Case, peaks: &SlatPeaks) -> bool {
+        let over = |peak: &Option<Peak>, bound: f64| peak.as_ref().is_none_or(|p| exceeds(bound, p.value));
+        let reaction = (0..2).map(|e| self.reactions[e] + dead.reactions[e]).fold(0.0, f64::max);
+        let [a, b] = self.reactions;
+        let sag = if case.kind == CaseKind::CodeUniform { self.deflection } else { self.deflection + dead.deflection };
+        over(&peaks.moment, (self.moment + dead.moment).max(self.hogging + dead.hogging))
+            || over(&peaks.shear, reaction)
+            || over(&peaks.reaction, reaction)
+            || over(&peaks.uplift, -a.min(b))
+            || (case.use_.deflection && over(&peaks.deflection, sag))
     }
 }
 
@@ -328,18 +397,20 @@ fn slat(span: &Span, loads: &[Load], people: usize, k: usize, case: &Case, out: 
     raise(&mut out.moment, moment, k, Some(at));
     let (at, shear) = all.extreme_shear();
     raise(&mut out.shear, shear.abs(), k, Some(at));
-    for (end, reaction) in all.reactions().into_iter().enumerate() {
+    let reactions = all.reactions();
+    for (end, reaction) in reactions.into_iter().enumerate() {
         raise(&mut out.reaction, reaction, k, Some(span.supports[end]));
     }
-    if people > 0
-        && let Ok(live) = span.under(&loads[..people])
-    {
-        let [a, b] = live.reactions();
-        raise(&mut out.uplift, -a.min(b), k, None);
-        if case.use_.deflection {
-            let sagging = if case.kind == CaseKind::CodeUniform { &live } else { &all };
-            let ((at, w), _) = sagging.extreme_deflection();
-            raise(&mut out.deflection, w, k, Some(at));
-        }
+    if people == 0 {
+        return;
+    }
+    let Ok(dead) = span.under(&loads[people..]) else { return };
+    let [a, b] = dead.reactions();
+    raise(&mut out.uplift, (a - reactions[0]).max(b - reactions[1]), k, None);
+    if case.use_.deflection {
+        let live = span.under(&loads[..people]).unwrap_or(all);
+        let sagging = if case.kind == CaseKind::CodeUniform { &live } else { &all };
+        let ((at, w), _) = sagging.extreme_deflection();
+        raise(&mut out.deflection, w, k, Some(at));
     }
 }

@@ -19,7 +19,8 @@ struct Track {
     at: usize,
 }
 
-/// Results of one side in a row: moments and right-hand shears of rail and cleat, screws, supports.
+/// Results of one side in a row: moments and right-hand shears of rail and cleat, screws, supports,
+/// and the rail's deflections.
 type Row = Vec<f64>;
 
 /// One long side.
@@ -30,6 +31,8 @@ pub(super) struct Influence {
     springs: (usize, usize),
     dead: Row,
     units: Vec<Row>,
+    /// The rail's bending stiffness.
+    ei: f64,
     /// For each screw, it and those after it within one rail depth.
     groups: Vec<std::ops::Range<usize>>,
 }
@@ -73,11 +76,11 @@ impl Influence {
         let slices: Vec<&[Placed]> = loads.iter().map(|l| l.as_slice()).collect();
         let mut units = Vec::with_capacity(slices.len());
         f.grillage.solve_each(&slices, &mut work, &mut |_, r| units.push(row(r, f, s)));
-        Influence { side: s, tracks, links: f.links[s], springs: f.springs[s], dead, units, groups }
+        Influence { side: s, tracks, links: f.links[s], springs: f.springs[s], dead, units, ei: f.rail_ei[s], groups }
     }
 
-    /// Raises the peaks to what these slat reactions do, with the dead load.
-    pub(super) fn raise(&self, reactions: &[(usize, f64)], k: usize, live: &mut Vec<f64>, out: &mut SidePeaks<'_>) {
+    /// What these slat reactions do, without the dead load.
+    pub(super) fn sum(&self, reactions: &[(usize, f64)], live: &mut Vec<f64>) {
         live.clear();
         live.resize(self.dead.len(), 0.0);
         for (slat, force) in reactions {
@@ -85,9 +88,28 @@ impl Influence {
                 *sum += force * unit;
             }
         }
+    }
+
+    /// No less than the rail's greatest deflection, with the dead load or without: the greatest at a
+    /// station, and the most that the rail can bow between two of them.
+    pub(super) fn deflection_bound(&self, live: &[f64], with_dead: bool) -> f64 {
+        let rail = &self.tracks[0];
+        let n = rail.x.len();
+        let dead = if with_dead { 1.0 } else { 0.0 };
+        let greatest = |from: usize| {
+            let both = live[from..from + n].iter().zip(&self.dead[from..from + n]);
+            both.map(|(l, d)| (l + dead * d).abs()).fold(0.0, f64::max)
+        };
+        let widest = rail.x.windows(2).map(|w| w[1] - w[0]).fold(0.0, f64::max);
+        let moment = greatest(rail.at) + rail.weight * widest * widest / 8.0;
+        greatest(self.dead.len() - n) + moment * widest * widest / (8.0 * self.ei)
+    }
+
+    /// Raises the peaks to what these sums and the dead load do together.
+    pub(super) fn raise(&self, live: &[f64], k: usize, out: &mut SidePeaks<'_>) {
         self.line(&self.tracks[0], live, k, &mut out.lines[RAILS[self.side]]);
         self.line(&self.tracks[1], live, k, &mut out.lines[CLEATS[self.side]]);
-        let first = self.dead.len() - self.links.1 - self.springs.1;
+        let first = self.dead.len() - self.tracks[0].x.len() - self.links.1 - self.springs.1;
         let force = |j: usize| live[first + j] + self.dead[first + j];
         for j in 0..self.links.1 {
             raise(&mut out.screws[j], force(j).abs(), k, None);
@@ -152,5 +174,7 @@ fn row(r: &Response<'_>, f: &Framing, s: usize) -> Row {
     out.extend((first..first + n).map(|k| r.link_force(k)));
     let (first, n) = f.springs[s];
     out.extend((first..first + n).map(|k| r.spring_force(k)));
+    let rail = r.line(RAILS[s]);
+    out.extend((0..rail.len()).map(|i| rail.deflection_at(i)));
     out
 }

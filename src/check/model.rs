@@ -23,6 +23,8 @@ pub struct Framing {
     pub(super) links: [(usize, usize); 2],
     /// First spring (rail support) of each side, and how many.
     pub(super) springs: [(usize, usize); 2],
+    /// Each rail's bending stiffness, N m².
+    pub(super) rail_ei: [f64; 2],
     /// Where each rail is held.
     pub(super) supports: [Vec<Length>; 2],
 }
@@ -112,6 +114,7 @@ impl Framing {
                 model.springs.push(Spring { line: RAILS[s], x: x.value, stiffness: f64::INFINITY });
             }
         }
-        Ok(Framing { grillage: model.factor()?, slat, links, springs, supports: held })
+        let rail_ei = RAILS.map(|line| model.lines[line].ei);
+        Ok(Framing { grillage: model.factor()?, slat, links, springs, rail_ei, supports: held })
     }
 }
