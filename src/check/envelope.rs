@@ -188,7 +188,7 @@ impl<'a> Sweep<'a> {
     /// On the same stretches across, a slat's demands grow with the load on them, so of all positions
     /// that load a slat there only those are worked out that no other exceeds.
     fn slats(&self, loads: &[Vec<Placed>], case: &Case, out: &mut [SlatPeaks]) {
-        let mut heaviest: Vec<Vec<(usize, Vec<Load>)>> = vec![Vec::new(); out.len()];
+        let mut heaviest: Vec<Vec<Loading>> = out.iter().map(|_| Vec::new()).collect();
         let mut together: Vec<Load> = Vec::with_capacity(32);
         for (k, placed) in loads.iter().enumerate() {
             if placed.is_empty() {
@@ -204,7 +204,7 @@ impl<'a> Sweep<'a> {
         }
         for (i, rows) in heaviest.iter().enumerate() {
             // The likely worst first, so that most of the others can be passed over.
-            let mut bounded: Vec<_> = rows.iter().map(|(k, people)| (self.bound(people), *k, people)).collect();
+            let mut bounded: Vec<_> = rows.iter().map(|r| (self.bound(&r.loads), r.position, &r.loads)).collect();
             bounded.sort_by(|a, b| b.0.moment.total_cmp(&a.0.moment).then(a.1.cmp(&b.1)));
             let dead = self.bound(&self.dead_slats[i..=i]);
             for (bound, k, people) in bounded {
@@ -363,24 +363,34 @@ fn add_stretch(loads: &mut Vec<Load>, load: Load) {
     }
 }
 
+/// What lies on a slat at one position.
+struct Loading {
+    position: usize,
+    loads: Vec<Load>,
+    /// A number that differs, as good as always, when the stretches do.
+    stretches: u64,
+}
+
 /// Keeps the loadings of a slat that no other exceeds on the same stretches; the first of equals stays.
-fn keep_heaviest(kept: &mut Vec<(usize, Vec<Load>)>, k: usize, loads: &[Load]) {
-    for (position, other) in kept.iter_mut() {
-        let alike = other.len() == loads.len() && other.iter().zip(loads).all(|(a, b)| stretch(a).0 == stretch(b).0);
-        if !alike {
+fn keep_heaviest(kept: &mut Vec<Loading>, position: usize, loads: &[Load]) {
+    let mix = |sum: u64, x: f64| (sum ^ x.to_bits()).wrapping_mul(0x9E37_79B9_7F4A_7C15).rotate_left(29);
+    let stretches = loads.iter().flat_map(|l| stretch(l).0).fold(0, mix);
+    for other in kept.iter_mut().filter(|other| other.stretches == stretches) {
+        let pairs = || other.loads.iter().zip(loads).map(|(a, b)| (stretch(a), stretch(b)));
+        if other.loads.len() != loads.len() || pairs().any(|(a, b)| a.0 != b.0) {
             continue;
         }
-        if other.iter().zip(loads).all(|(a, b)| stretch(a).1 >= stretch(b).1) {
+        if pairs().all(|(a, b)| a.1 >= b.1) {
             return;
         }
-        if other.iter().zip(loads).all(|(a, b)| stretch(a).1 <= stretch(b).1) {
-            *position = k;
-            other.clear();
-            other.extend_from_slice(loads);
+        if pairs().all(|(a, b)| a.1 <= b.1) {
+            other.position = position;
+            other.loads.clear();
+            other.loads.extend_from_slice(loads);
             return;
         }
     }
-    kept.push((k, loads.to_vec()));
+    kept.push(Loading { position, loads: loads.to_vec(), stretches });
 }
 
 fn slat_of(l: &Placed) -> usize {
