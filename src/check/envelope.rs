@@ -205,7 +205,7 @@ impl<'a> Sweep<'a> {
         for (i, rows) in heaviest.iter().enumerate() {
             // The likely worst first, so that most of the others can be passed over.
             let mut bounded: Vec<_> = rows.iter().map(|r| (self.bound(&r.loads), r.position, &r.loads)).collect();
-            bounded.sort_by(|a, b| b.0.moment.total_cmp(&a.0.moment).then(a.1.cmp(&b.1)));
+            likely_worst_first(&mut bounded, |b| (b.0.moment, b.1));
             let dead = self.bound(&self.dead_slats[i..=i]);
             for (bound, k, people) in bounded {
                 if bound.may_exceed(&dead, case, &out[i]) {
@@ -274,7 +274,7 @@ impl<'a> Sweep<'a> {
             }
         }
         for (s, sags) in sags.iter_mut().enumerate() {
-            sags.sort_by(|a, b| b.0.total_cmp(&a.0).then(a.1.cmp(&b.1)));
+            likely_worst_first(sags, |s| *s);
             for (bound, k) in sags {
                 self.rail_deflection(RAILS[s], &loads[*k], case.kind, *bound, *k, &mut out.lines[RAILS[s]].deflection);
             }
@@ -361,6 +361,16 @@ fn add_stretch(loads: &mut Vec<Load>, load: Load) {
         (Some(Load::Point { force, .. }), Load::Point { force: f, .. }) => *force += f,
         _ => loads.push(load),
     }
+}
+
+/// Greatest bound first; of bounds alike but for rounding, the earlier position, so that what a report
+/// names does not hang on last bits.
+fn likely_worst_first<T>(all: &mut [T], of: impl Fn(&T) -> (f64, usize)) {
+    let greatest = all.iter().map(|t| of(t).0).fold(f64::MIN_POSITIVE, f64::max);
+    all.sort_by_key(|t| {
+        let (bound, position) = of(t);
+        (std::cmp::Reverse((bound / greatest * 1e9).round() as i64), position)
+    });
 }
 
 /// What lies on a slat at one position.
