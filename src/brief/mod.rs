@@ -6,6 +6,7 @@
 mod fields;
 mod keys;
 mod mistake;
+mod read;
 mod syntax;
 
 pub use fields::{Typed, nearest, shortened};

@@ -1,55 +1,17 @@
 //! Wood screws and lag screws: dimensions and bending yield strength.
 
-use std::fmt;
+mod error;
+mod size;
 
-use serde::Deserialize;
+pub use error::FastenerError;
+pub use size::{LagThread, ScrewKind, ScrewSize};
 
 use super::Table;
 use super::entry::Entry;
-use super::file::{Document, Row, Units, Wrong};
+use super::file::Document;
 use super::names::{Missing, NotFound, nearest};
-use crate::quantity::{Length, ReadError, Stress, fraction_of_inch, length as read_length};
+use crate::quantity::{Length, Stress, length as read_length};
 use crate::source::Provenance;
-
-/// The two kinds of screw the NDS has rules for.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, Deserialize)]
-#[serde(rename_all = "lowercase")]
-pub enum ScrewKind {
-    /// Wood screw, driven.
-    Wood,
-    /// Lag screw, turned into a pilot hole with a wrench.
-    Lag,
-}
-
-impl ScrewKind {
-    fn name(self) -> &'static str {
-        match self {
-            ScrewKind::Wood => "wood screw",
-            ScrewKind::Lag => "lag screw",
-        }
-    }
-}
-
-/// One screw size, of any length.
-#[derive(Clone, Debug, PartialEq)]
-pub struct ScrewSize {
-    /// `#8`, `1/4 in`, `5 mm`.
-    pub name: String,
-    /// Wood screw or lag screw.
-    pub kind: ScrewKind,
-    /// `D`: diameter of the shank.
-    pub diameter: Length,
-    /// `Dr`: diameter under the thread.
-    pub root: Length,
-    /// `E`: length of the tapered tip, where the standard gives it.
-    pub tip: Option<Length>,
-    /// `Fyb`: bending yield strength.
-    pub bending_yield: Stress,
-    /// Threaded part of the length (numerator, denominator); lag screws have a table instead.
-    pub thread_of_length: Option<(u8, u8)>,
-    /// Where the row comes from.
-    pub provenance: Provenance,
-}
 
 /// A screw of a size and length.
 #[derive(Clone, Debug, PartialEq)]
@@ -72,156 +34,6 @@ pub struct Screw {
     pub bending_yield: Stress,
     /// Where its size comes from.
     pub provenance: Provenance,
-}
-
-/// Why a text is not a screw.
-#[derive(Clone, Debug, PartialEq)]
-pub enum FastenerError {
-    /// No such size.
-    UnknownSize(NotFound),
-    /// A size with no length.
-    MissingLength {
-        /// The size.
-        size: String,
-        /// An example of what would be right.
-        example: String,
-    },
-    /// A length that cannot be read.
-    Length(ReadError),
-    /// A length no such screw has.
-    Absurd {
-        /// Size and length as typed.
-        asked: String,
-        /// The shortest that is believed.
-        shortest: Length,
-        /// The longest that is believed.
-        longest: Length,
-    },
-}
-
-impl fmt::Display for FastenerError {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        match self {
-            FastenerError::UnknownSize(e) => e.fmt(f),
-            FastenerError::MissingLength { size, .. } => {
-                write!(f, "{size} is a size: the screw needs a length too")
-            }
-            FastenerError::Length(e) => write!(f, "the screw's length: {e}"),
-            FastenerError::Absurd { asked, .. } => write!(f, "no screw is {asked}"),
-        }
-    }
-}
-
-impl std::error::Error for FastenerError {}
-
-impl FastenerError {
-    /// What would be right.
-    pub fn help(&self) -> String {
-        match self {
-            FastenerError::UnknownSize(e) => e.help(),
-            FastenerError::MissingLength { example, .. } => {
-                format!("write size and length: {example}")
-            }
-            FastenerError::Length(e) => e.help(),
-            FastenerError::Absurd { shortest, longest, .. } => {
-                let mm = |l: &Length| (l.value * 1e3).round();
-                format!(
-                    "from {} to {} ({} to {} mm) was expected for this size",
-                    fraction_of_inch(*shortest),
-                    fraction_of_inch(*longest),
-                    mm(shortest),
-                    mm(longest)
-                )
-            }
-        }
-    }
-}
-
-#[derive(Deserialize)]
-#[serde(deny_unknown_fields)]
-pub(crate) struct PrintedScrew {
-    name: String,
-    kind: ScrewKind,
-    diameter: f64,
-    root: f64,
-    tip: Option<f64>,
-    bending_yield: f64,
-    thread_of_length: Option<(u8, u8)>,
-}
-
-impl Row for ScrewSize {
-    const ARRAY: &'static str = "screw";
-    type Printed = PrintedScrew;
-
-    fn new(p: PrintedScrew, units: Units, provenance: Provenance) -> Result<Self, Wrong> {
-        if p.root >= p.diameter {
-            return Err(Wrong::new(
-                "root is not below diameter",
-                "root is the diameter under the thread, about 0.65 to 0.8 D",
-            ));
-        }
-        match (p.kind, p.thread_of_length) {
-            (ScrewKind::Wood, Some((part, whole))) if part > 0 && part <= whole => {}
-            (ScrewKind::Lag, None) => {}
-            (ScrewKind::Wood, _) => {
-                let help = "for a thread on two thirds of the length write thread_of_length = [2, 3]";
-                return Err(Wrong::new("a wood screw needs its thread as a part of its length", help));
-            }
-            (ScrewKind::Lag, Some(_)) => {
-                let help = "take thread_of_length out, or make the screw kind = \"wood\"";
-                return Err(Wrong::new("the thread of lag screws is in [[lag_thread]]", help));
-            }
-        }
-        Ok(ScrewSize {
-            name: p.name,
-            kind: p.kind,
-            diameter: units.length("diameter", p.diameter, (0.05, 1.5))?,
-            root: units.length("root", p.root, (0.03, 1.4))?,
-            tip: p.tip.map(|t| units.length("tip", t, (0.05, 2.0))).transpose()?,
-            bending_yield: units.stress("bending_yield", p.bending_yield, (30_000.0, 250_000.0))?,
-            thread_of_length: p.thread_of_length,
-            provenance,
-        })
-    }
-
-    fn key(&self) -> String {
-        self.name.clone()
-    }
-}
-
-/// Thread of a lag screw of one length, any diameter.
-#[derive(Clone, Debug, PartialEq)]
-pub struct LagThread {
-    /// Length under the head.
-    pub length: Length,
-    /// Length of thread, tip included.
-    pub thread: Length,
-    /// Where the row comes from.
-    pub provenance: Provenance,
-}
-
-#[derive(Deserialize)]
-#[serde(deny_unknown_fields)]
-pub(crate) struct PrintedThread {
-    length: f64,
-    thread: f64,
-}
-
-impl Row for LagThread {
-    const ARRAY: &'static str = "lag_thread";
-    type Printed = PrintedThread;
-
-    fn new(p: PrintedThread, units: Units, provenance: Provenance) -> Result<Self, Wrong> {
-        if p.thread > p.length {
-            return Err(Wrong::new("the thread is longer than the screw", "thread is a part of length"));
-        }
-        let length = units.length("length", p.length, (0.5, 40.0))?;
-        Ok(LagThread { length, thread: units.length("thread", p.thread, (0.25, 20.0))?, provenance })
-    }
-
-    fn key(&self) -> String {
-        format!("lag screw {}", fraction_of_inch(self.length))
-    }
 }
 
 /// The screws: NDS 2018 Appendix L, and metric sizes from practice.
@@ -380,7 +192,7 @@ fn spelling(size: &str) -> String {
 }
 
 impl Table for Fasteners {
-    const TEXT: &'static str = include_str!("../../tables/fasteners.toml");
+    const TEXT: &'static str = include_str!("../../../tables/fasteners.toml");
     const ARRAYS: &'static [&'static str] = &["screw", "lag_thread"];
 
     fn add(&mut self, document: &mut Document<'_>) {

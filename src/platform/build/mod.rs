@@ -1,0 +1,211 @@
+//! From the brief as typed to a platform that can be built, or to every reason why it cannot.
+
+mod cleats;
+mod people;
+mod rails;
+mod slats;
+mod support;
+
+use std::ops::Range;
+
+use super::people::Person;
+use super::stick::{sane, stick};
+use super::{CaseChange, Limits, Platform};
+use crate::brief::{Brief, Mistake, Mistakes, RuleFamily, Side, Typed};
+use crate::quantity::unit::inch;
+use crate::quantity::{Length, fraction_of_inch};
+use crate::tables::Tables;
+use crate::tables::fasteners::Screw;
+
+impl Platform {
+    /// Builds the platform a brief describes.
+    ///
+    /// # Errors
+    ///
+    /// Every mistake in the brief, in the order in which they stand there.
+    pub fn build(brief: &Brief, tables: &Tables) -> Result<Platform, Vec<Mistake>> {
+        let mut b = Builder { tables, m: brief.mistakes.clone(), assumptions: Vec::new() };
+        let platform = b.platform(brief);
+        match platform {
+            Some(mut p) if b.m.is_empty() => {
+                p.assumptions = b.assumptions;
+                Ok(p)
+            }
+            _ => Err(b.m.in_order()),
+        }
+    }
+}
+
+struct Builder<'a> {
+    tables: &'a Tables,
+    m: Mistakes,
+    assumptions: Vec<String>,
+}
+
+impl Builder<'_> {
+    fn platform(&mut self, brief: &Brief) -> Option<Platform> {
+        self.rules(brief);
+        let keys = brief.platform.as_ref();
+        let length = keys.and_then(|k| self.extent("length", k.length.as_ref(), inch(480.0)));
+        let width = keys.and_then(|k| self.extent("width", k.width.as_ref(), inch(160.0)));
+        if let Some(h) = keys.and_then(|k| k.height.as_ref()) {
+            sane("height", h, inch(1.0), inch(240.0), &mut self.m);
+        }
+        let mattress = self.mattress(brief);
+        let sleepers: Vec<Person> = brief.sleepers.iter().flat_map(|k| self.people(k)).collect();
+        let visitor = self.visitor(brief);
+        let slat_stick = brief.slats.as_ref().and_then(|k| stick(&k.stick, "slats", self.tables, &mut self.m));
+        let cleat = brief.cleats.as_ref().and_then(|k| stick(&k.stick, "cleats", self.tables, &mut self.m));
+        let rails = brief.rails.as_ref().map(|k| self.rails(k, length));
+        let row = brief
+            .cleats
+            .as_ref()
+            .and_then(|k| k.screws.as_ref())
+            .and_then(|k| self.screw(k.screw.as_ref(), k.lag.as_ref()));
+        let (length, width) = (length?, width?);
+        let posture = self.posture(brief, sleepers.len(), length, width);
+        let cleat_keys = brief.cleats.as_ref()?;
+        let cleat = cleat?;
+        let slats = self.slats(brief.slats.as_ref()?, slat_stick?, length, width, &cleat);
+        let [left, right] = rails?;
+        let row = row?;
+        let left = self.side(Side::Left, cleat_keys, &cleat, &row, left?, length);
+        let right = self.side(Side::Right, cleat_keys, &cleat, &row, right?, length);
+        let platform = Platform {
+            title: brief.title.as_ref().map_or("Sleeping platform".into(), |t| t.value.clone()),
+            units: brief.units,
+            rules: brief.rules.value,
+            damp: brief.damp,
+            length,
+            width,
+            height: keys.and_then(|k| k.height.as_ref()).map(|h| h.value),
+            entries: match keys.and_then(|k| k.entry.as_ref()) {
+                Some(side) => vec![side.value],
+                None => vec![Side::Left, Side::Right],
+            },
+            mattress: mattress?,
+            sleepers,
+            visitor,
+            posture,
+            slats: slats?,
+            sides: [left?, right?],
+            changes: self.changes(brief),
+            limits: self.limits(brief),
+            assumptions: Vec::new(),
+        };
+        self.geometry(&platform, brief);
+        Some(platform)
+    }
+
+    fn rules(&mut self, brief: &Brief) {
+        if brief.rules.value == RuleFamily::LimitState {
+            self.m.add(
+                &brief.rules.span,
+                "the ec5 rules are not built into this version",
+                "",
+                "write rules = \"asd\"; a bed measured in millimetres can be checked by those too",
+            );
+        }
+    }
+
+    fn extent(&mut self, key: &str, typed: Option<&Typed<Length>>, most: Length) -> Option<Length> {
+        let t = typed?;
+        sane(key, t, inch(12.0), most, &mut self.m).map(|()| t.value)
+    }
+
+    fn screw(&mut self, screw: Option<&Typed<String>>, lag: Option<&Typed<String>>) -> Option<Screw> {
+        let (found, span) = match (screw, lag) {
+            (Some(s), Some(l)) => {
+                self.m.add(
+                    &l.span,
+                    "`screw` and `lag` are both given",
+                    "",
+                    format!("keep one; screw = \"{}\" stands too", s.value),
+                );
+                return None;
+            }
+            (Some(s), None) => (self.tables.fasteners().screw(&s.value), &s.span),
+            (None, Some(l)) => (self.tables.fasteners().lag(&l.value), &l.span),
+            (None, None) => return None,
+        };
+        match found {
+            Ok(s) => Some(s),
+            Err(e) => {
+                // A size of the other kind is a wrong key more often than a wrong size.
+                let (asked, other) = match (screw, lag) {
+                    (Some(s), _) => (s, self.tables.fasteners().lag(&s.value).is_ok().then_some("lag")),
+                    (_, l) => (l?, l.filter(|l| self.tables.fasteners().screw(&l.value).is_ok()).map(|_| "screw")),
+                };
+                let help = other.map_or_else(|| e.help(), |key| format!("write {key} = \"{}\"", asked.value));
+                self.m.add(span, e.to_string(), "", help);
+                None
+            }
+        }
+    }
+
+    fn assume(&mut self, text: String) {
+        if !self.assumptions.contains(&text) {
+            self.assumptions.push(text);
+        }
+    }
+
+    fn changes(&mut self, brief: &Brief) -> Vec<CaseChange> {
+        let mut out = Vec::new();
+        for c in &brief.cases {
+            if let Some(f) = &c.factor
+                && !(0.1..=10.0).contains(&f.value)
+            {
+                self.m.add(&f.span, "no movement has this `factor` on weight", "", "write something from 0.1 to 10");
+            }
+            if let Some(l) = &c.load
+                && (l.value.value < 0.0 || l.value.value > 50e3)
+            {
+                self.m.add(&l.span, "no bed is built for this `load`", "", "write something like load = \"40 psf\"");
+            }
+            out.push(CaseChange {
+                key: c.name,
+                dropped: c.drop.as_ref().is_some_and(|d| d.value),
+                factor: c.factor.as_ref().map(|f| f.value),
+                load: c.load.as_ref().map(|l| l.value),
+            });
+        }
+        out
+    }
+
+    fn limits(&mut self, brief: &Brief) -> Limits {
+        let mut one = |t: &Option<Typed<f64>>, default: f64| match t {
+            Some(t) if !(50.0..=1000.0).contains(&t.value) => {
+                self.m.add(&t.span, "this is no deflection limit for a bed", "", "write something from L/50 to L/1000");
+                default
+            }
+            Some(t) => t.value,
+            None => default,
+        };
+        Limits { slat: one(&brief.slat_limit, 150.0), rail: one(&brief.rail_limit, 300.0) }
+    }
+
+    /// What only shows once everything is put together.
+    fn geometry(&mut self, p: &Platform, brief: &Brief) {
+        if let (Some(h), Some(keys)) = (p.height, &brief.platform) {
+            let depth = p.slats.depth();
+            if h <= depth
+                && let Some(t) = &keys.height
+            {
+                self.m.add(
+                    &t.span,
+                    "the platform is lower than its own slats are thick",
+                    "",
+                    format!(
+                        "`height` is the top of the slats above the floor, so more than {}",
+                        fraction_of_inch(depth)
+                    ),
+                );
+            }
+        }
+        let (span, bearing): (Range<usize>, _) =
+            (brief.slats.as_ref().map_or(0..0, |s| s.stick.span.clone()), p.slats.bearing);
+        if bearing <= Length::default() {
+            self.m.add(&span, "the slats have nothing to bear on", "", "use a thicker cleat");
+        }
+    }
+}

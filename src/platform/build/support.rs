@@ -1,0 +1,148 @@
+//! What holds a rail up: its end joints, or the studs behind it.
+
+use super::Builder;
+use crate::brief::{EndKeys, JointWord, StudKeys, Typed};
+use crate::platform::stick::{sane, wood};
+use crate::platform::{EndJoint, EndKind, Stick, Studs, WoodChoice};
+use crate::quantity::unit::{inch, millimetre};
+use crate::quantity::{Length, fraction_of_inch};
+use crate::tables::Tables;
+
+impl Builder<'_> {
+    pub(super) fn end_joint(&mut self, k: &EndKeys, rail: &Stick) -> Option<EndJoint> {
+        let post = match &k.post {
+            Some(w) => wood(w, (4.0, 4.0), false, self.tables, &mut self.m)?,
+            None => {
+                self.assume(format!("posts are of the rail's wood, {}", rail.wood.name()));
+                rail.wood.clone()
+            }
+        };
+        let count = k.count.as_ref().map_or(1, |c| c.value);
+        let joint = k.joint.as_ref()?.value;
+        let screw = match joint {
+            JointWord::Bearing | JointWord::Glue => None,
+            _ => Some(self.screw(k.screw.as_ref(), k.lag.as_ref())?),
+        };
+        if count > 12 {
+            let span = k.count.as_ref().map_or(k.span.clone(), |c| c.span.clone());
+            self.m.add(&span, format!("{count} screws do not fit in a rail's end"), "", "12 at most");
+            return None;
+        }
+        let kind = match (joint, screw) {
+            (JointWord::Bearing, _) => {
+                let length = k.bearing.as_ref()?;
+                sane("bearing", length, inch(0.25), inch(16.0), &mut self.m)?;
+                EndKind::Bearing { length: length.value }
+            }
+            (JointWord::PocketScrews, Some(screw)) => EndKind::Pocket { screw, count },
+            (JointWord::Screws | JointWord::Lags, Some(screw)) => {
+                if k.into_end_grain.as_ref()?.value {
+                    let through = match &k.through {
+                        Some(t) => t.value,
+                        None => {
+                            self.m.add(
+                                &k.span,
+                                "`ends` has no `through`",
+                                "screws into end grain need it",
+                                "write through = \"3-1/2 in\", the thickness of the post the screws pass through",
+                            );
+                            return None;
+                        }
+                    };
+                    EndKind::EndGrain { screw, count, through }
+                } else {
+                    EndKind::SideGrain { screw, count }
+                }
+            }
+            (JointWord::Glue, _) | (_, None) => EndKind::Glue,
+        };
+        let edge = self.on_rail("edge", k.edge.as_ref(), rail.width, rail.width / (count as f64 + 1.0))?;
+        if k.edge.is_none() && count > 0 && !matches!(kind, EndKind::Bearing { .. } | EndKind::Glue) {
+            self.assume(format!("end screws stand evenly up the rail, {} from its edges", fraction_of_inch(edge)));
+        }
+        if let Some(e) = &k.end {
+            sane("end", e, inch(0.25), inch(16.0), &mut self.m)?;
+        }
+        let end = k.end.as_ref().map_or(inch(1.5), |e| e.value);
+        if k.end.is_none() && matches!(kind, EndKind::SideGrain { .. }) {
+            self.assume("end screws are 1-1/2 in from the rail's end".into());
+        }
+        Some(EndJoint { kind, edge, end, post })
+    }
+
+    fn on_rail(&mut self, key: &str, t: Option<&Typed<Length>>, depth: Length, default: Length) -> Option<Length> {
+        match t {
+            Some(t) if t.value <= Length::default() || t.value > depth / 2.0 => {
+                let help = format!("write something up to {}, half its depth", fraction_of_inch(depth / 2.0));
+                self.m.add(&t.span, format!("this `{key}` does not lie on the rail"), "", help);
+                None
+            }
+            Some(t) => Some(t.value),
+            None => Some(default),
+        }
+    }
+
+    pub(super) fn studs(&mut self, k: &StudKeys, rail: &Stick, length: Length, has_ends: bool) -> Option<Studs> {
+        let screw = self.screw(k.screw.as_ref(), k.lag.as_ref());
+        let wood = match &k.wood {
+            Some(w) => wood(w, (2.0, 4.0), false, self.tables, &mut self.m)?,
+            None => {
+                self.assume("wall studs are spruce-pine-fir, stud grade".into());
+                stud_default(self.tables)?
+            }
+        };
+        let screw = screw?;
+        let pitch = k.pitch.as_ref()?;
+        if pitch.value < inch(4.0) || pitch.value > length {
+            let help = format!("write something from 4 in to {}", fraction_of_inch(length));
+            self.m.add(&pitch.span, "this stud `pitch` does not fit the rail", "", help);
+            return None;
+        }
+        if screw.length <= rail.thickness {
+            self.m.add(
+                k.screw.as_ref().or(k.lag.as_ref()).map_or(&k.span, |s| &s.span),
+                "these screws end inside the rail",
+                "",
+                format!("use screws longer than {}", fraction_of_inch(rail.thickness)),
+            );
+            return None;
+        }
+        if let Some(f) = &k.first
+            && (f.value < Length::default() || f.value >= length)
+        {
+            let help = format!("write something from 0 in to less than {}", fraction_of_inch(length));
+            self.m.add(&f.span, "this `first` stud does not stand behind the rail", "", help);
+            return None;
+        }
+        if let Some(c) = &k.count
+            && c.value > 4
+        {
+            self.m.add(&c.span, format!("{} screws do not fit in one stud", c.value), "", "at most 4");
+            return None;
+        }
+        let first = k.first.as_ref().map_or(inch(1.5), |f| f.value);
+        if k.first.is_none() {
+            self.assume("the first stud is 1-1/2 in from the rail's head end".into());
+        }
+        // A stud exactly at the rail's foot end holds nothing, whatever the last bit says.
+        let inside = length - millimetre(0.001);
+        let stud = |k: i32| first + pitch.value * f64::from(k);
+        let positions: Vec<Length> = (0..).map(stud).take_while(|x| *x < inside).collect();
+        if positions.len() + usize::from(has_ends) < 2 {
+            self.m.add(&pitch.span, "a rail needs at least two studs", "", "write a smaller pitch");
+            return None;
+        }
+        Some(Studs { screw, count: k.count.as_ref().map_or(1, |c| c.value), positions, wood })
+    }
+}
+
+fn stud_default(tables: &Tables) -> Option<WoodChoice> {
+    let row = tables.lumber().find("spruce-pine-fir stud", 2.0, 4.0).ok()?;
+    Some(WoodChoice::Graded {
+        name: row.name(),
+        grade: row.grade.clone(),
+        values: row.values,
+        table: row.table,
+        provenance: row.provenance.clone(),
+    })
+}

@@ -1,0 +1,185 @@
+//! Graded lumber: reference design values for allowable stress design.
+
+mod grade;
+mod row;
+
+use std::collections::BTreeMap;
+
+use serde::Deserialize;
+
+pub use row::{LumberRow, NominalSizes, ReferenceValues, SupplementTable, TimberClass};
+
+use super::Table;
+use super::entry::Entry;
+use super::file::Document;
+use super::names::{Missing, NotFound, joined, nearest, words};
+use grade::{grade_of, grade_words};
+
+#[derive(Clone, Debug, Default, Deserialize)]
+#[serde(deny_unknown_fields, default)]
+struct Spellings {
+    species: BTreeMap<String, Vec<String>>,
+    grade: BTreeMap<String, Vec<String>>,
+}
+
+/// The reference design values, NDS Supplement 2015/2018 Tables 4A, 4B and 4D.
+#[derive(Clone, Debug, Default)]
+pub struct Lumber {
+    rows: Vec<LumberRow>,
+    spellings: Spellings,
+}
+
+impl Lumber {
+    /// Every row.
+    pub fn rows(&self) -> &[LumberRow] {
+        &self.rows
+    }
+
+    /// The row for a species and grade as a builder writes them (`SPF #2`, `doug fir-larch no.1`,
+    /// `hem-fir select structural`) in a nominal size in inches.
+    ///
+    /// # Errors
+    ///
+    /// [`NotFound`] says whether the species, the grade or a row for this size is missing.
+    pub fn find(&self, text: &str, thickness: f64, width: f64) -> Result<&LumberRow, NotFound> {
+        let rows = self.graded(text)?;
+        rows.iter().find(|r| r.sizes.contains(thickness, width)).copied().ok_or_else(|| NotFound {
+            asked: text.to_owned(),
+            missing: Missing::Size {
+                name: rows.first().map_or_else(String::new, |r| r.name()),
+                size: format!("{thickness}x{width}"),
+                sizes: rows.iter().map(|r| r.sizes.to_string()).collect(),
+            },
+            nearest: Vec::new(),
+        })
+    }
+
+    /// The rows of a species and grade, one for each size class; never empty.
+    ///
+    /// # Errors
+    ///
+    /// [`NotFound`] says whether the species or the grade is unknown.
+    pub fn graded(&self, text: &str) -> Result<Vec<&LumberRow>, NotFound> {
+        let words = words(text);
+        let Some((species, grade)) = self.split(&words) else {
+            let starts = (1..=words.len()).map(|n| words[..n].concat());
+            let spelled = self.species_spellings();
+            let best = starts.map(|s| nearest(&s, spelled.iter().map(|(name, _)| *name)));
+            let nearest = best.max_by_key(Vec::len).unwrap_or_default();
+            let nearest =
+                nearest.iter().filter_map(|n| spelled.iter().find(|(s, _)| s == n).map(|(_, c)| (*c).to_owned()));
+            let mut canonical: Vec<String> = Vec::new();
+            nearest.for_each(|n| {
+                if !canonical.contains(&n) {
+                    canonical.push(n)
+                }
+            });
+            return Err(NotFound { asked: text.to_owned(), missing: Missing::Species, nearest: canonical });
+        };
+        let own: Vec<&LumberRow> = self.rows.iter().filter(|r| r.species == species).collect();
+        let asked = grade_words(grade.to_vec());
+        for asked in std::iter::once(asked.clone()).chain(self.grade_spelled(&asked)) {
+            // A row for `No.1/No.2` or `No.3 and Stud` is a row for each.
+            let names = |r: &LumberRow| {
+                grade_of(&r.grade) == asked
+                    || r.grade.split('/').flat_map(|p| p.split(" and ")).any(|p| grade_of(p) == asked)
+            };
+            let rows: Vec<&LumberRow> = own.iter().filter(|r| names(r)).copied().collect();
+            if !rows.is_empty() {
+                return Ok(rows);
+            }
+        }
+        let asked = grade.join(" ");
+        let mut near = nearest(&asked, own.iter().map(|r| r.grade.as_str()));
+        if near.is_empty() {
+            own.iter().for_each(|r| {
+                if !near.contains(&r.grade) {
+                    near.push(r.grade.clone())
+                }
+            });
+        }
+        let near = near.into_iter().map(|g| format!("{species} {g}")).collect();
+        Err(NotFound { asked, missing: Missing::Grade { species: species.to_owned() }, nearest: near })
+    }
+
+    /// Species and remaining words: the longest run of words at either end that spells a species.
+    fn split<'a, 'w>(&'a self, words: &'w [String]) -> Option<(&'a str, &'w [String])> {
+        let spelled: Vec<(String, &str)> = self.species_spellings().iter().map(|(s, c)| (joined(s), *c)).collect();
+        let species = |run: &[String]| {
+            let run = run.concat();
+            spelled.iter().find(|(s, _)| *s == run).map(|(_, canonical)| *canonical)
+        };
+        (1..=words.len()).rev().find_map(|n| {
+            let (front, back) = (words.split_at(n), words.split_at(words.len() - n));
+            species(front.0).map(|s| (s, front.1)).or_else(|| species(back.1).map(|s| (s, back.0)))
+        })
+    }
+
+    /// Every spelling of every species with the name the table prints.
+    fn species_spellings(&self) -> Vec<(&str, &str)> {
+        let mut out: Vec<(&str, &str)> = Vec::new();
+        for row in &self.rows {
+            if !out.iter().any(|(_, canonical)| *canonical == row.species) {
+                out.push((&row.species, &row.species));
+                let more = self.spellings.species.get(&row.species);
+                out.extend(more.into_iter().flatten().map(|s| (s.as_str(), row.species.as_str())));
+            }
+        }
+        out
+    }
+
+    fn grade_spelled(&self, asked: &[String]) -> Option<Vec<String>> {
+        let spelled = self.spellings.grade.iter().find(|(_, also)| also.iter().any(|a| grade_of(a) == asked));
+        spelled.map(|(grade, _)| grade_of(grade))
+    }
+}
+
+impl Table for Lumber {
+    const TEXT: &'static str = include_str!("../../../tables/lumber.toml");
+    const ARRAYS: &'static [&'static str] = &["lumber", "spellings"];
+
+    fn add(&mut self, document: &mut Document<'_>) {
+        let more: Spellings = document.section("spellings");
+        for (own, more) in [(&mut self.spellings.species, more.species), (&mut self.spellings.grade, more.grade)] {
+            for (name, also) in more {
+                own.entry(name).or_default().extend(also);
+            }
+        }
+        document.add_to(&mut self.rows);
+    }
+
+    /// One entry for a species and grade; where values differ with the size, each is labelled with its sizes.
+    fn entries(&self) -> Vec<Entry> {
+        let mut out: Vec<Entry> = Vec::new();
+        let mut group: Vec<&LumberRow> = Vec::new();
+        let mut done: Vec<(&str, &str)> = Vec::new();
+        for row in &self.rows {
+            let of = (row.species.as_str(), row.grade.as_str());
+            if done.contains(&of) {
+                continue;
+            }
+            done.push(of);
+            group.clear();
+            group.extend(self.rows.iter().filter(|r| (r.species.as_str(), r.grade.as_str()) == of));
+            out.push(self.entry(&group, row));
+        }
+        out
+    }
+}
+
+impl Lumber {
+    fn entry(&self, group: &[&LumberRow], first: &LumberRow) -> Entry {
+        let mut entry = Entry::new("lumber", first.name(), &first.provenance);
+        if let Some(also) = self.spellings.species.get(&first.species) {
+            entry = entry.also(&also.iter().map(|s| format!("{s} {}", first.grade)).collect::<Vec<_>>());
+        }
+        for row in group {
+            entry = entry.text("for", row.sizes.to_string());
+            entry.facts.extend(row.values.facts());
+            if !entry.provenance.contains(&row.provenance) {
+                entry.provenance.push(row.provenance.clone());
+            }
+        }
+        entry
+    }
+}
