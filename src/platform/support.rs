@@ -98,6 +98,18 @@ pub enum EndKind {
     Glue,
 }
 
+impl EndKind {
+    /// The screws and how many; `None` for a joint without any.
+    pub fn screws(&self) -> Option<(&Screw, usize)> {
+        match self {
+            EndKind::SideGrain { screw, count }
+            | EndKind::EndGrain { screw, count, .. }
+            | EndKind::Pocket { screw, count } => Some((screw, *count)),
+            EndKind::Bearing { .. } | EndKind::Glue => None,
+        }
+    }
+}
+
 /// Studs behind a rail on a wall.
 #[derive(Clone, Debug)]
 pub struct Studs {

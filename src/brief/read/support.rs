@@ -45,8 +45,17 @@ pub(super) fn ends(mut f: Fields<'_, '_>, m: &mut Mistakes) -> EndKeys {
     for (key, help) in needs {
         f.missing(key, m, help);
     }
+    if keys.into_end_grain.as_ref().is_some_and(|t| t.value) && bites(&keys) {
+        let help = "write through = \"3-1/2 in\", the thickness of the post the screws pass through";
+        f.missing("through", m, help);
+    }
     f.finish(m);
     keys
+}
+
+/// Whether screws run straight into a grain that the brief has to name.
+fn bites(keys: &EndKeys) -> bool {
+    matches!(keys.joint.as_ref().map(|j| j.value), Some(JointWord::Screws | JointWord::Lags))
 }
 
 pub(super) fn studs(mut f: Fields<'_, '_>, m: &mut Mistakes) -> StudKeys {

@@ -43,15 +43,8 @@ impl Builder<'_> {
                 spare / 2.0
             }
         };
-        if screw.length <= cleat.thickness {
-            self.m.add(
-                keys.screw.as_ref().or(keys.lag.as_ref()).map_or(&keys.span, |s| &s.span),
-                "these screws end inside the cleat",
-                "",
-                format!("use screws longer than {}", fraction_of_inch(cleat.thickness)),
-            );
-            return None;
-        }
+        let typed = keys.screw.as_ref().or(keys.lag.as_ref()).map_or(&keys.span, |s| &s.span);
+        self.reaches(screw, typed, cleat.thickness, "cleat")?;
         Some(LongSide { side, cleat: cleat.clone(), rise, screws: row, rail })
     }
 

@@ -143,6 +143,16 @@ impl Builder<'_> {
         }
     }
 
+    /// Whether screws are longer than what they pass through.
+    fn reaches(&mut self, screw: &Screw, typed: &Range<usize>, through: Length, what: &str) -> Option<()> {
+        if screw.length > through {
+            return Some(());
+        }
+        let help = format!("use screws longer than {}", fraction_of_inch(through));
+        self.m.add(typed, format!("these screws end inside the {what}"), "", help);
+        None
+    }
+
     fn assume(&mut self, text: String) {
         if !self.assumptions.contains(&text) {
             self.assumptions.push(text);

@@ -10,54 +10,21 @@ use crate::tables::Tables;
 
 impl Builder<'_> {
     pub(super) fn end_joint(&mut self, k: &EndKeys, rail: &Stick) -> Option<EndJoint> {
-        let post = match &k.post {
-            Some(w) => wood(w, (4.0, 4.0), false, self.tables, &mut self.m)?,
+        let post = k.post.as_ref().map(|w| wood(w, (4.0, 4.0), false, self.tables, &mut self.m));
+        let kind = self.end_kind(k, rail)?;
+        let screws = kind.screws();
+        let post = match post {
+            Some(wood) => wood?,
             None => {
-                self.assume(format!("posts are of the rail's wood, {}", rail.wood.name()));
+                if screws.is_some() {
+                    self.assume(format!("posts are of the rail's wood, {}", rail.wood.name()));
+                }
                 rail.wood.clone()
             }
         };
-        let count = k.count.as_ref().map_or(1, |c| c.value);
-        let joint = k.joint.as_ref()?.value;
-        let screw = match joint {
-            JointWord::Bearing | JointWord::Glue => None,
-            _ => Some(self.screw(k.screw.as_ref(), k.lag.as_ref())?),
-        };
-        if count > 12 {
-            let span = k.count.as_ref().map_or(k.span.clone(), |c| c.span.clone());
-            self.m.add(&span, format!("{count} screws do not fit in a rail's end"), "", "12 at most");
-            return None;
-        }
-        let kind = match (joint, screw) {
-            (JointWord::Bearing, _) => {
-                let length = k.bearing.as_ref()?;
-                sane("bearing", length, inch(0.25), inch(16.0), &mut self.m)?;
-                EndKind::Bearing { length: length.value }
-            }
-            (JointWord::PocketScrews, Some(screw)) => EndKind::Pocket { screw, count },
-            (JointWord::Screws | JointWord::Lags, Some(screw)) => {
-                if k.into_end_grain.as_ref()?.value {
-                    let through = match &k.through {
-                        Some(t) => t.value,
-                        None => {
-                            self.m.add(
-                                &k.span,
-                                "`ends` has no `through`",
-                                "screws into end grain need it",
-                                "write through = \"3-1/2 in\", the thickness of the post the screws pass through",
-                            );
-                            return None;
-                        }
-                    };
-                    EndKind::EndGrain { screw, count, through }
-                } else {
-                    EndKind::SideGrain { screw, count }
-                }
-            }
-            (JointWord::Glue, _) | (_, None) => EndKind::Glue,
-        };
-        let edge = self.on_rail("edge", k.edge.as_ref(), rail.width, rail.width / (count as f64 + 1.0))?;
-        if k.edge.is_none() && count > 0 && !matches!(kind, EndKind::Bearing { .. } | EndKind::Glue) {
+        let evenly = rail.width / (screws.map_or(1, |(_, count)| count) as f64 + 1.0);
+        let edge = self.on_rail("edge", k.edge.as_ref(), rail.width, evenly)?;
+        if k.edge.is_none() && screws.is_some() {
             self.assume(format!("end screws stand evenly up the rail, {} from its edges", fraction_of_inch(edge)));
         }
         if let Some(e) = &k.end {
@@ -68,6 +35,38 @@ impl Builder<'_> {
             self.assume("end screws are 1-1/2 in from the rail's end".into());
         }
         Some(EndJoint { kind, edge, end, post })
+    }
+
+    fn end_kind(&mut self, k: &EndKeys, rail: &Stick) -> Option<EndKind> {
+        let joint = k.joint.as_ref()?.value;
+        match joint {
+            JointWord::Glue => return Some(EndKind::Glue),
+            JointWord::Bearing => {
+                let length = k.bearing.as_ref()?;
+                sane("bearing", length, inch(0.25), inch(16.0), &mut self.m)?;
+                return Some(EndKind::Bearing { length: length.value });
+            }
+            JointWord::Screws | JointWord::Lags | JointWord::PocketScrews => {}
+        }
+        let screw = self.screw(k.screw.as_ref(), k.lag.as_ref())?;
+        let typed = k.screw.as_ref().or(k.lag.as_ref()).map_or(&k.span, |s| &s.span);
+        let count = k.count.as_ref()?;
+        if count.value > 12 {
+            self.m.add(&count.span, format!("{} screws do not fit in a rail's end", count.value), "", "12 at most");
+            return None;
+        }
+        let count = count.value;
+        if joint == JointWord::PocketScrews {
+            return Some(EndKind::Pocket { screw, count });
+        }
+        if !k.into_end_grain.as_ref()?.value {
+            self.reaches(&screw, typed, rail.thickness, "rail")?;
+            return Some(EndKind::SideGrain { screw, count });
+        }
+        let through = k.through.as_ref()?;
+        sane("through", through, inch(0.25), inch(16.0), &mut self.m)?;
+        self.reaches(&screw, typed, through.value, "post")?;
+        Some(EndKind::EndGrain { screw, count, through: through.value })
     }
 
     fn on_rail(&mut self, key: &str, t: Option<&Typed<Length>>, depth: Length, default: Length) -> Option<Length> {
@@ -98,15 +97,8 @@ impl Builder<'_> {
             self.m.add(&pitch.span, "this stud `pitch` does not fit the rail", "", help);
             return None;
         }
-        if screw.length <= rail.thickness {
-            self.m.add(
-                k.screw.as_ref().or(k.lag.as_ref()).map_or(&k.span, |s| &s.span),
-                "these screws end inside the rail",
-                "",
-                format!("use screws longer than {}", fraction_of_inch(rail.thickness)),
-            );
-            return None;
-        }
+        let typed = k.screw.as_ref().or(k.lag.as_ref()).map_or(&k.span, |s| &s.span);
+        self.reaches(&screw, typed, rail.thickness, "rail")?;
         if let Some(f) = &k.first
             && (f.value < Length::default() || f.value >= length)
         {
