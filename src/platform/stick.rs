@@ -106,8 +106,19 @@ pub(super) fn stick(keys: &StickKeys, member: &str, tables: &Tables, m: &mut Mis
     let nominal = size.as_ref().map_or((2.0, 4.0), |s| s.nominal);
     let wood = keys.wood.as_ref().and_then(|w| wood(w, nominal, ripped, tables, m));
     let size = size?;
+    let wood = wood?;
+    if let (WoodChoice::Ungraded { knot: Some(knot), .. }, Some(WoodKeys::Described { knot: Some(typed), .. })) =
+        (&wood, &keys.wood)
+    {
+        let face = if size.width > size.thickness { size.width } else { size.thickness };
+        if *knot >= face {
+            let help = format!("measure it across the wide face: less than {}", fraction_of_inch(face));
+            m.add(&typed.span, "this knot is as large as the piece is wide", "", help);
+            return None;
+        }
+    }
     Some(Stick {
-        wood: wood?,
+        wood,
         thickness: size.thickness,
         width: size.width,
         nominal: size.nominal,
@@ -240,6 +251,23 @@ pub(super) fn wood(
                 Some(g) if nearest(&g.value, std::iter::once("ungraded")).is_some() => {
                     let help = "write grade = \"ungraded\", or the grade on the stamp";
                     m.add(&g.span, format!("`grade` cannot be \"{}\"", shortened(&g.value)), "", help);
+                    None
+                }
+                Some(g) if !ripped && (knot.is_some() || slope.is_some()) => {
+                    let spans = knot.as_ref().map(|k| &k.span).into_iter().chain(slope.as_ref().map(|s| &s.span));
+                    let first = spans.min_by_key(|s| s.start).unwrap_or(span);
+                    let keys = match (knot, slope) {
+                        (Some(_), Some(_)) => "`knot` and `slope_of_grain` do",
+                        (Some(_), None) => "`knot` does",
+                        _ => "`slope_of_grain` does",
+                    };
+                    m.add(
+                        first,
+                        format!("{keys} nothing beside the grade `{}`", shortened(&g.value)),
+                        "",
+                        "leave it to the stamp; where the stamp no longer holds, write ripped = true or \
+                         grade = \"ungraded\"",
+                    );
                     None
                 }
                 Some(g) if !ripped => {
