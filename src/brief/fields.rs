@@ -228,7 +228,7 @@ impl<'t, 'b> Fields<'t, 'b> {
             &typed.span,
             format!("`{key}` cannot be \"{}\"", shortened(&typed.value)),
             "",
-            format!("write {}", one_of(&words)),
+            format!("write {}", listed(&words, "or")),
         );
         None
     }
@@ -284,6 +284,20 @@ impl<'t, 'b> Fields<'t, 'b> {
         }
     }
 
+    /// Refuses keys that do nothing beside another, all in one mistake at the first of them.
+    pub(super) fn idle(&self, keys: &[&str], beside: &str, m: &mut Mistakes, help: &str) {
+        let mut found: Vec<(&str, Range<usize>)> = Vec::new();
+        for (k, v) in self.table.iter() {
+            found.extend(keys.iter().find(|key| **key == k.get_ref().as_ref()).map(|key| (*key, v.span())));
+        }
+        found.sort_by_key(|(_, span)| span.start);
+        let words: Vec<String> = found.iter().map(|(key, _)| format!("`{key}`")).collect();
+        if let Some((_, span)) = found.first() {
+            let verb = if found.len() == 1 { "does" } else { "do" };
+            m.add(span, format!("{} {verb} nothing beside {beside}", listed(&words, "and")), "", help);
+        }
+    }
+
     /// Refuses every key that was not asked for.
     pub(super) fn finish(self, m: &mut Mistakes) {
         for (k, _) in self.table.iter() {
@@ -315,10 +329,10 @@ pub fn nearest<'a>(word: &str, words: impl Iterator<Item = &'a str>) -> Option<&
         .map(|(_, w)| w)
 }
 
-/// The words with commas, and `or` before the last.
-fn one_of(words: &[String]) -> String {
+/// The words with commas, and another word before the last.
+fn listed(words: &[String], join: &str) -> String {
     match words {
-        [most @ .., last] if !most.is_empty() => format!("{} or {last}", most.join(", ")),
+        [most @ .., last] if !most.is_empty() => format!("{} {join} {last}", most.join(", ")),
         _ => words.concat(),
     }
 }

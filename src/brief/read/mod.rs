@@ -50,8 +50,8 @@ impl Brief {
         let damp = top.choice("moisture", &mut m, &[("dry", false), ("damp", true)]);
         let platform = top.table("platform", &mut m).map(|f| platform(f, &mut m));
         let mattress = top.table("mattress", &mut m).map(|f| mattress(f, &mut m));
-        let sleepers = top.tables("sleeper", &mut m).into_iter().map(|f| person(f, &mut m)).collect::<Vec<_>>();
-        let visitor = top.table("visitor", &mut m).map(|f| person(f, &mut m));
+        let sleepers = top.tables("sleeper", &mut m).into_iter().map(|f| person(f, &mut m, true)).collect::<Vec<_>>();
+        let visitor = top.table("visitor", &mut m).map(|f| person(f, &mut m, false));
         let slats = top.table("slats", &mut m).map(|f| slats(f, &mut m));
         let cleats = top.table("cleats", &mut m).map(|f| cleats(f, &mut m));
         let rails = top.table("rails", &mut m).map(|f| rails(f, &mut m, true));

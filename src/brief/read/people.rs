@@ -14,7 +14,8 @@ pub(super) fn mattress(mut f: Fields<'_, '_>, m: &mut Mistakes) -> MattressKeys 
     keys
 }
 
-pub(super) fn person(mut f: Fields<'_, '_>, m: &mut Mistakes) -> PersonKeys {
+/// A sleeper, of whom there may be many alike, or the visitor.
+pub(super) fn person(mut f: Fields<'_, '_>, m: &mut Mistakes, many: bool) -> PersonKeys {
     let weight = match f.raw("weight").map(|v| (v.get_ref(), v.span())) {
         Some((DeValue::String(s), span)) if s == "none" => Some(Typed { value: None, span }),
         _ => f.mass("weight", m).map(|t| Typed { value: Some(t.value), span: t.span }),
@@ -31,6 +32,9 @@ pub(super) fn person(mut f: Fields<'_, '_>, m: &mut Mistakes) -> PersonKeys {
     } else if f.has("weight") {
         let span = keys.occupant.as_ref().map_or(f.span().clone(), |o| o.span.clone());
         m.add(&span, "a person has either `weight` or `occupant`", "both are given", "leave one of them out");
+    }
+    if !many {
+        f.idle(&["count"], "a visitor", m, "one visitor is checked at a time: take it out");
     }
     f.finish(m);
     keys

@@ -45,18 +45,51 @@ pub(super) fn ends(mut f: Fields<'_, '_>, m: &mut Mistakes) -> EndKeys {
     for (key, help) in needs {
         f.missing(key, m, help);
     }
-    if keys.into_end_grain.as_ref().is_some_and(|t| t.value) && bites(&keys) {
-        let help = "write through = \"3-1/2 in\", the thickness of the post the screws pass through";
-        f.missing("through", m, help);
-    }
+    idle(&f, &keys, m);
     f.finish(m);
     keys
 }
 
-/// Whether screws run straight into a grain that the brief has to name.
-fn bites(keys: &EndKeys) -> bool {
-    matches!(keys.joint.as_ref().map(|j| j.value), Some(JointWord::Screws | JointWord::Lags))
+/// The keys that mean nothing for the joint named, and `through`, which goes with end grain only.
+fn idle(f: &Fields<'_, '_>, keys: &EndKeys, m: &mut Mistakes) {
+    match keys.joint.as_ref().map(|j| j.value) {
+        Some(JointWord::Screws | JointWord::Lags) => {
+            f.idle(
+                &["bearing"],
+                "a joint of screws",
+                m,
+                "take it out, or write joint = \"bearing\" with `bearing` alone",
+            );
+            match keys.into_end_grain.as_ref().map(|into| into.value) {
+                Some(true) => {
+                    let help = "write through = \"3-1/2 in\", the thickness of the post the screws pass through";
+                    f.missing("through", m, help);
+                }
+                Some(false) => {
+                    let help = "take it out: these screws pass through the rail, whose thickness is known";
+                    f.idle(&["through"], "into = \"side grain\"", m, help);
+                }
+                None => {}
+            }
+        }
+        Some(JointWord::PocketScrews) => {
+            let help = "pockets have a model of their own: take it out";
+            f.idle(&["into", "through", "bearing"], "joint = \"pocket screws\"", m, help);
+        }
+        Some(JointWord::Bearing) => {
+            let help = "a rail that rests needs `bearing` alone; screws that hold it up are joint = \"screws\"";
+            f.idle(&SCREW_KEYS, "joint = \"bearing\"", m, help);
+        }
+        Some(JointWord::Glue) => {
+            let help = "glue counts as nothing; screws that hold the rail up are joint = \"screws\"";
+            f.idle(&[&SCREW_KEYS[..], &["bearing"]].concat(), "joint = \"glue\"", m, help);
+        }
+        None => {}
+    }
 }
+
+/// What only a joint of screws needs.
+const SCREW_KEYS: [&str; 8] = ["screw", "lag", "count", "into", "through", "edge", "end", "post"];
 
 pub(super) fn studs(mut f: Fields<'_, '_>, m: &mut Mistakes) -> StudKeys {
     let keys = StudKeys {
