@@ -58,7 +58,6 @@ impl Builder<'_> {
     /// Number of slats and the gap they leave.
     fn spread(&mut self, k: &SlatKeys, s: &Slats, length: Length) -> Option<(usize, Length)> {
         let b = s.breadth();
-        let gap_of = |n: usize| (length - b * n as f64) / (n as f64 - 1.0);
         if let Some(g) = &k.gap
             && (g.value < Length::default() || g.value > length)
         {
@@ -78,7 +77,7 @@ impl Builder<'_> {
             self.m.add(span, "one slat is not a platform", "", "write at least count = 2");
             return None;
         }
-        let gap = gap_of(count);
+        let gap = gap_between(count, b, length);
         if count > 200 {
             self.m.add(
                 span,
@@ -89,13 +88,8 @@ impl Builder<'_> {
             return None;
         }
         if gap < Length::default() {
-            let fit = (length.value / b.value + 1e-9).floor();
-            self.m.add(
-                span,
-                format!("{count} slats of {} do not fit in {}", fraction_of_inch(b), fraction_of_inch(length)),
-                "",
-                format!("at most {fit} fit edge to edge"),
-            );
+            let (message, help) = no_room(k, count, b, length);
+            self.m.add(span, message, "", help);
             return None;
         }
         if let (Some(_), Some(g)) = (&k.count, &k.gap)
@@ -109,5 +103,30 @@ impl Builder<'_> {
             );
         }
         Some((count, gap))
+    }
+}
+
+/// The gap between slats of this breadth, the first and the last flush with the ends; negative when they overlap.
+fn gap_between(count: usize, breadth: Length, length: Length) -> Length {
+    (length - breadth * count as f64) / (count as f64 - 1.0)
+}
+
+/// A gap with its millimetres: sixteenths are too coarse to tell one count from the next.
+fn fine(gap: Length) -> String {
+    format!("{} ({:.1} mm)", fraction_of_inch(gap), gap.value * 1e3)
+}
+
+/// Why so many slats are not possible, and what is.
+fn no_room(k: &SlatKeys, count: usize, breadth: Length, length: Length) -> (String, String) {
+    let fit = (length.value / breadth.value + 1e-9).floor() as usize;
+    let (of, within) = (fraction_of_inch(breadth), fraction_of_inch(length));
+    match &k.gap {
+        Some(g) if k.count.is_none() && fit >= 2 => {
+            let gaps = |n: usize| format!("count = {n} for gaps of {}", fine(gap_between(n, breadth, length)));
+            let fewer = if fit > 2 { format!(", or {}", gaps(fit - 1)) } else { String::new() };
+            let message = format!("whole slats of {of} cannot leave gaps as small as {}", fine(g.value));
+            (message, format!("write {}{fewer}", gaps(fit)))
+        }
+        _ => (format!("{count} slats of {of} do not fit in {within}"), format!("at most {fit} fit edge to edge")),
     }
 }
