@@ -8,7 +8,6 @@ mod support;
 
 use std::ops::Range;
 
-use super::people::Person;
 use super::stick::{sane, stick};
 use super::{CaseChange, Limits, Platform};
 use crate::brief::{Brief, Mistake, Mistakes, RuleFamily, Side, Typed};
@@ -52,7 +51,7 @@ impl Builder<'_> {
             sane("height", h, inch(1.0), inch(240.0), &mut self.m);
         }
         let mattress = self.mattress(brief);
-        let sleepers: Vec<Person> = brief.sleepers.iter().flat_map(|k| self.people(k)).collect();
+        let sleepers = self.sleepers(&brief.sleepers);
         let visitor = self.visitor(brief);
         let slat_stick = brief.slats.as_ref().and_then(|k| stick(&k.stick, "slats", self.tables, &mut self.m));
         let cleat = brief.cleats.as_ref().and_then(|k| stick(&k.stick, "cleats", self.tables, &mut self.m));
@@ -63,7 +62,7 @@ impl Builder<'_> {
             .and_then(|k| k.screws.as_ref())
             .and_then(|k| self.screw(k.screw.as_ref(), k.lag.as_ref()));
         let (length, width) = (length?, width?);
-        let posture = self.posture(brief, sleepers.len(), length, width);
+        let posture = sleepers.as_ref().map(|s| self.posture(brief, s.len(), length, width));
         let cleat_keys = brief.cleats.as_ref()?;
         let cleat = cleat?;
         let slats = self.slats(brief.slats.as_ref()?, slat_stick?, length, width, &cleat);
@@ -84,9 +83,9 @@ impl Builder<'_> {
                 None => vec![Side::Left, Side::Right],
             },
             mattress: mattress?,
-            sleepers,
+            sleepers: sleepers?,
             visitor,
-            posture,
+            posture: posture?,
             slats: slats?,
             sides: [left?, right?],
             changes: self.changes(brief),

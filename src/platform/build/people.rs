@@ -13,6 +13,9 @@ fn heaviest_body() -> Mass {
     kilogram(450.0)
 }
 
+/// Most people one platform is checked for. No source: a bound on the work.
+const MOST_SLEEPERS: usize = 40;
+
 impl Builder<'_> {
     pub(super) fn mattress(&mut self, brief: &Brief) -> Option<Mattress> {
         let Some(keys) = &brief.mattress else {
@@ -64,14 +67,22 @@ impl Builder<'_> {
         self.tables.occupants().segments(Body::Man)
     }
 
-    pub(super) fn people(&mut self, keys: &PersonKeys) -> Vec<Person> {
-        let count = keys.count.as_ref().map_or(1, |c| c.value);
-        if count > 40 {
-            let span = keys.count.as_ref().map_or(&keys.span, |c| &c.span);
-            self.m.add(span, "more than 40 sleepers on one platform", "", "check the platform in parts");
-            return Vec::new();
+    /// Everybody who sleeps here; `None` when they are too many.
+    pub(super) fn sleepers(&mut self, keys: &[PersonKeys]) -> Option<Vec<Person>> {
+        let mut total = 0;
+        let mut out = Vec::new();
+        for k in keys {
+            let count = k.count.as_ref().map_or(1, |c| c.value);
+            total += count;
+            if total > MOST_SLEEPERS {
+                let span = k.count.as_ref().map_or(&k.span, |c| &c.span);
+                let message = format!("more than {MOST_SLEEPERS} sleepers on one platform");
+                self.m.add(span, message, "", "check the platform in parts");
+                return None;
+            }
+            out.extend(self.person(k).map(|p| vec![p; count]).into_iter().flatten());
         }
-        self.person(keys).map_or_else(Vec::new, |p| vec![p; count])
+        Some(out)
     }
 
     pub(super) fn visitor(&mut self, brief: &Brief) -> Option<Person> {
