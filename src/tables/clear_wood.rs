@@ -7,7 +7,7 @@ use serde::Deserialize;
 use super::Table;
 use super::entry::Entry;
 use super::file::{Document, Row, Units, Wrong, percent, ratio};
-use super::names::{Missing, NotFound, hyphened, joined, nearest, set, words};
+use super::names::{Missing, NotFound, hyphened, joined, nearest_spelled, set, words};
 use crate::quantity::{Ratio, Stress};
 use crate::source::Provenance;
 
@@ -317,9 +317,11 @@ impl ClearWood {
             [] => Err(NotFound {
                 asked: name.to_owned(),
                 missing: Missing::Name(what),
-                nearest: nearest(
+                nearest: nearest_spelled(
                     name,
-                    self.rows.iter().flat_map(|r| r.also.iter().chain([&r.name])).map(String::as_str),
+                    self.rows
+                        .iter()
+                        .flat_map(|r| r.also.iter().chain([&r.name]).map(|s| (s.as_str(), r.name.as_str()))),
                 ),
             }),
             many => Err(NotFound {

@@ -61,6 +61,11 @@ impl Entry {
         }
     }
 
+    /// Every spelling that finds it, with its name.
+    pub(crate) fn spelled(&self) -> impl Iterator<Item = (&str, &str)> {
+        self.also.iter().chain([&self.name]).map(|s| (s.as_str(), self.name.as_str()))
+    }
+
     /// Whether this is the entry of that name, in any spelling.
     pub(crate) fn is_named(&self, name: &str) -> bool {
         let (run, bag) = (joined(name), set(words(name)));

@@ -14,7 +14,7 @@ use toml::de::{DeTable, DeValue};
 
 use super::names::nearest;
 use crate::quantity::unit::{METRE_PER_INCH, PASCAL_PER_PSI, inch, kilogram, megapascal, millimetre, pound, psi};
-use crate::quantity::{Length, Mass, Ratio, Stress, UnitSystem, number};
+use crate::quantity::{Length, Mass, Ratio, Stress, UnitSystem, number, significant};
 use crate::source::{Provenance, Seen};
 
 /// A mistake in a table file.
@@ -291,13 +291,19 @@ pub(crate) fn percent(name: &str, printed: f64, band: Band) -> Result<Ratio, Wro
     Ok(number(printed / 100.0))
 }
 
+/// An end of a band, which may come from the other unit system, as a reader would round it.
+fn short(v: f64) -> String {
+    significant(v, 3)
+}
+
 fn within(name: &str, printed: f64, (low, high): Band, unit: &str) -> Result<(), Wrong> {
     // A band converted from the other unit system ends on a rounded number.
     if printed >= low * (1.0 - 1e-9) && printed <= high * (1.0 + 1e-9) {
         return Ok(());
     }
+    let unit = if unit.is_empty() { String::new() } else { format!(" {unit}") };
     Err(Wrong::new(
         format!("{name} = {printed} is not plausible"),
-        format!("between {:.4} and {:.4} {unit} was expected: check the number and the row's units", low, high),
+        format!("{} to {}{unit} was expected: check the number and the row's units", short(low), short(high)),
     ))
 }

@@ -27,7 +27,7 @@ use fasteners::Fasteners;
 use file::Document;
 use lumber::Lumber;
 use mattresses::Mattresses;
-use names::{joined, nearest, words};
+use names::{joined, nearest_spelled, words};
 use occupants::Occupants;
 use stock::Stock;
 use strength_classes::StrengthClasses;
@@ -183,7 +183,7 @@ impl Tables {
         listed.cloned().or_else(made).ok_or_else(|| NotFound {
             asked: name.to_owned(),
             missing: Missing::Name("entry"),
-            nearest: nearest(name, entries.iter().flat_map(|e| e.also.iter().chain([&e.name])).map(String::as_str)),
+            nearest: nearest_spelled(name, entries.iter().flat_map(Entry::spelled)),
         })
     }
 

@@ -53,13 +53,14 @@ pub(crate) fn set(mut words: Vec<String>) -> Vec<String> {
 
 /// Up to three names most like the asked one, best first.
 pub(crate) fn nearest<'a>(asked: &str, names: impl IntoIterator<Item = &'a str>) -> Vec<String> {
-    let sorted = |text: &str| set(words(text)).concat();
-    let (plain, ordered) = (joined(asked), sorted(asked));
-    let likeness = |name: &str| {
-        strsim::jaro_winkler(&plain, &joined(name)).max(strsim::normalized_damerau_levenshtein(&ordered, &sorted(name)))
-    };
-    let mut ranked: Vec<(f64, &str)> = names.into_iter().map(|n| (likeness(n), n)).filter(|(l, _)| *l > 0.6).collect();
-    ranked.sort_by(|a, b| b.0.total_cmp(&a.0));
+    nearest_spelled(asked, names.into_iter().map(|n| (n, n)))
+}
+
+/// Up to three names of which some spelling is most like the asked one, best first.
+pub(crate) fn nearest_spelled<'a>(asked: &str, spelled: impl IntoIterator<Item = (&'a str, &'a str)>) -> Vec<String> {
+    let likeness = |(spelling, name)| (likeness(asked, spelling), name);
+    let mut ranked: Vec<((f64, f64), &str)> = spelled.into_iter().map(likeness).filter(|r| r.0.0 > NEAR).collect();
+    ranked.sort_by(|(a, _), (b, _)| b.0.total_cmp(&a.0).then(b.1.total_cmp(&a.1)));
     let mut out: Vec<String> = Vec::new();
     for (_, name) in ranked {
         if !out.iter().any(|n| n == name) && out.len() < 3 {
@@ -67,6 +68,25 @@ pub(crate) fn nearest<'a>(asked: &str, names: impl IntoIterator<Item = &'a str>)
         }
     }
     out
+}
+
+/// Below this likeness a name was not meant: of three letters all must be right, of five one may be wrong.
+/// A choice, no source.
+const NEAR: f64 = 0.69;
+
+/// How alike two names are, from 0 to 1, by the letters to be changed, left out, added or swapped: word by word
+/// or run together, whichever is more; and, to part equals, run together.
+fn likeness(asked: &str, name: &str) -> (f64, f64) {
+    let (own, others) = (words(asked), words(name));
+    let letters = |w: &String| w.chars().count() as f64;
+    let best = |w: &String| others.iter().map(|o| strsim::normalized_damerau_levenshtein(w, o)).fold(0.0, f64::max);
+    let total: f64 = own.iter().map(letters).sum();
+    if total == 0.0 {
+        return (0.0, 0.0);
+    }
+    let by_word = own.iter().map(|w| best(w) * letters(w)).sum::<f64>() / total;
+    let whole = strsim::normalized_damerau_levenshtein(&own.concat(), &others.concat());
+    (by_word.max(whole), whole)
 }
 
 /// A name that no table has, or not for this size.
@@ -159,6 +179,17 @@ mod tests {
         let names = ["walnut, black", "yellow-poplar", "hackberry"];
         assert_eq!(nearest("yelow poplar", names), ["yellow-poplar"]);
         assert_eq!(nearest("black wallnut", names), ["walnut, black"]);
-        assert!(nearest("", names).is_empty());
+        assert_eq!(nearest("yellowpoplar", names), ["yellow-poplar"]);
+        for far in ["", "unobtainium", "plywood", "mdf", "steel"] {
+            assert!(nearest(far, names).is_empty(), "{far}");
+        }
+    }
+
+    #[test]
+    fn a_spelling_stands_for_its_name() {
+        let spelled =
+            [("SPF", "Spruce-Pine-Fir"), ("Spruce-Pine-Fir", "Spruce-Pine-Fir"), ("DF-L", "Douglas Fir-Larch")];
+        assert_eq!(nearest_spelled("spurce-pine-fir", spelled), ["Spruce-Pine-Fir"]);
+        assert_eq!(nearest_spelled("dfll", spelled), ["Douglas Fir-Larch"]);
     }
 }

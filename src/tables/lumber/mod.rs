@@ -12,7 +12,7 @@ pub use row::{LumberRow, NominalSizes, ReferenceValues, SupplementTable, TimberC
 use super::Table;
 use super::entry::Entry;
 use super::file::Document;
-use super::names::{Missing, NotFound, joined, nearest, words};
+use super::names::{Missing, NotFound, joined, nearest, nearest_spelled, words};
 use grade::{grade_of, grade_words};
 
 #[derive(Clone, Debug, Default, Deserialize)]
@@ -62,19 +62,14 @@ impl Lumber {
     pub fn graded(&self, text: &str) -> Result<Vec<&LumberRow>, NotFound> {
         let words = words(text);
         let Some((species, grade)) = self.split(&words) else {
-            let starts = (1..=words.len()).map(|n| words[..n].concat());
             let spelled = self.species_spellings();
-            let best = starts.map(|s| nearest(&s, spelled.iter().map(|(name, _)| *name)));
-            let nearest = best.max_by_key(Vec::len).unwrap_or_default();
-            let nearest =
-                nearest.iter().filter_map(|n| spelled.iter().find(|(s, _)| s == n).map(|(_, c)| (*c).to_owned()));
-            let mut canonical: Vec<String> = Vec::new();
-            nearest.for_each(|n| {
-                if !canonical.contains(&n) {
-                    canonical.push(n)
-                }
+            let starts = (1..=words.len()).rev().map(|n| words[..n].join(" "));
+            let near = starts.map(|s| nearest_spelled(&s, spelled.iter().copied())).find(|near| !near.is_empty());
+            return Err(NotFound {
+                asked: text.to_owned(),
+                missing: Missing::Species,
+                nearest: near.unwrap_or_default(),
             });
-            return Err(NotFound { asked: text.to_owned(), missing: Missing::Species, nearest: canonical });
         };
         let own: Vec<&LumberRow> = self.rows.iter().filter(|r| r.species == species).collect();
         let asked = grade_words(grade.to_vec());
