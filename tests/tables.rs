@@ -527,7 +527,7 @@ fn every_entry_has_its_source() {
 #[test]
 fn entries_are_found_and_searched() {
     for (asked, table, name) in [
-        ("SPF #2", "lumber", "Spruce-Pine-Fir No.1/No.2"),
+        ("SPF #2", "lumber", "Spruce-Pine-Fir No.2"),
         ("sugar maple", "clear wood", "Maple, sugar (hard)"),
         ("2 x 4", "stock", "2x4"),
         ("#8", "fasteners", "#8"),
@@ -540,6 +540,29 @@ fn entries_are_found_and_searched() {
     ] {
         let entry = tables().entry(asked).unwrap_or_else(|e| panic!("{asked}: {e}"));
         assert_eq!((entry.table, entry.name.as_str()), (table, name));
+    }
+    // A 2x4 stamped No.2 is in the row for No.1/No.2; the row called No.2 is for timbers.
+    for asked in ["spruce-pine-fir no2", "SPF #2", "spf no.2 & btr"] {
+        let spruce = tables().entry(asked).unwrap();
+        assert_eq!(spruce.name, "Spruce-Pine-Fir No.2", "{asked}");
+        let texts: Vec<&Fact> = spruce.facts.iter().filter(|(label, _)| label == "for").map(|(_, f)| f).collect();
+        let [Fact::Text(first), Fact::Text(second)] = texts.as_slice() else { panic!("{texts:?}") };
+        assert!(first.starts_with("No.1/No.2, 2 to 4 in thick"), "{first}");
+        assert!(second.starts_with("5 in and more thick"), "{second}");
+    }
+    assert_eq!(tables().entry("spf no1/no2").unwrap().name, "Spruce-Pine-Fir No.1/No.2");
+    for far in ["unobtainium", "plywood", "steel", "mdf", "ikat"] {
+        let none = tables().entry(far).unwrap_err();
+        assert!(none.nearest.is_empty() && none.help().contains("slatwright timber"), "{far}: {:?}", none.nearest);
+    }
+    for (near, meant) in [
+        ("spurce-pine-fir no2", "Spruce-Pine-Fir No.2"),
+        ("doglas fir-larch no1", "Douglas Fir-Larch No.1"),
+        ("yelow poplar", "Yellow-poplar"),
+        ("mapel", "Maple, red (soft)"),
+    ] {
+        let first = tables().entry(near).unwrap_err().nearest.first().cloned();
+        assert_eq!(first.as_deref(), Some(meant), "{near}");
     }
     let pine = tables().entry("southern pine no.2").unwrap();
     let sizes = pine.facts.iter().filter(|(label, _)| label == "for").count();

@@ -59,7 +59,11 @@ fn list(entries: &[Entry]) -> String {
 fn one(e: &Entry, units: UnitSystem) -> String {
     let mut out = format!("{} ({})\n\n", e.name, e.table);
     let width = e.facts.iter().map(|(l, _)| l.chars().count()).max().unwrap_or(0);
-    for (label, fact) in &e.facts {
+    for (n, (label, fact)) in e.facts.iter().enumerate() {
+        // Values for another size begin a block of their own.
+        if n > 0 && label == "for" {
+            out.push('\n');
+        }
         let value = match fact {
             Fact::Measure(m) => m.show(units),
             Fact::Text(t) => t.clone(),

@@ -166,21 +166,22 @@ impl Tables {
     pub fn entry(&self, name: &str) -> Result<Entry, NotFound> {
         let entries = self.entries();
         let canonical = |name: &str| entries.iter().find(|e| joined(&e.name) == joined(name));
-        let graded = || self.lumber().graded(name).ok().and_then(|rows| canonical(&rows.first()?.name()));
         let by_part = || self.clear_wood().find(name).ok().and_then(|r| canonical(&r.name));
         let by_size = || self.stock().find(name).ok().and_then(|r| canonical(&r.name));
         let by_grade = || {
             let found = self.strength_classes().find(name).ok()?;
             canonical(&found.grade.map_or_else(|| found.class.name.clone(), |g| g.name()))
         };
-        let listed = canonical(name)
-            .or_else(graded)
-            .or_else(|| entries.iter().find(|e| e.is_named(name)))
-            .or_else(by_part)
-            .or_else(by_size)
-            .or_else(by_grade);
+        let listed = || {
+            canonical(name)
+                .or_else(|| entries.iter().find(|e| e.is_named(name)))
+                .or_else(by_part)
+                .or_else(by_size)
+                .or_else(by_grade)
+        };
         let made = || self.fasteners().entry_of(name).or_else(|| self.occupants().entry_of(name));
-        listed.cloned().or_else(made).ok_or_else(|| NotFound {
+        let graded = self.lumber().entry_of(name);
+        graded.or_else(|| listed().cloned()).or_else(made).ok_or_else(|| NotFound {
             asked: name.to_owned(),
             missing: Missing::Name("entry"),
             nearest: nearest_spelled(name, entries.iter().flat_map(Entry::spelled)),

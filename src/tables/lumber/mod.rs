@@ -143,33 +143,41 @@ impl Table for Lumber {
         document.add_to(&mut self.rows);
     }
 
-    /// One entry for a species and grade; where values differ with the size, each is labelled with its sizes.
+    /// One entry for a species and grade, with every size that is stamped so.
     fn entries(&self) -> Vec<Entry> {
         let mut out: Vec<Entry> = Vec::new();
-        let mut group: Vec<&LumberRow> = Vec::new();
         let mut done: Vec<(&str, &str)> = Vec::new();
         for row in &self.rows {
             let of = (row.species.as_str(), row.grade.as_str());
-            if done.contains(&of) {
-                continue;
+            if !done.contains(&of) {
+                done.push(of);
+                out.extend(self.graded(&row.name()).ok().map(|rows| self.entry(row, rows)));
             }
-            done.push(of);
-            group.clear();
-            group.extend(self.rows.iter().filter(|r| (r.species.as_str(), r.grade.as_str()) == of));
-            out.push(self.entry(&group, row));
         }
         out
     }
 }
 
 impl Lumber {
-    fn entry(&self, group: &[&LumberRow], first: &LumberRow) -> Entry {
-        let mut entry = Entry::new("lumber", first.name(), &first.provenance);
-        if let Some(also) = self.spellings.species.get(&first.species) {
-            entry = entry.also(&also.iter().map(|s| format!("{s} {}", first.grade)).collect::<Vec<_>>());
+    /// The entry for a species and grade in any spelling that [`graded`](Self::graded) knows.
+    pub(super) fn entry_of(&self, text: &str) -> Option<Entry> {
+        let rows = self.graded(text).ok()?;
+        // `No.2` finds the rows of `No.2` and of `No.1/No.2`: the shorter name is the one they share.
+        let named = *rows.iter().min_by_key(|r| r.grade.len())?;
+        Some(self.entry(named, rows))
+    }
+
+    /// The rows under one name, thinnest stock first; where they differ, each is labelled with what it is for.
+    fn entry(&self, named: &LumberRow, mut rows: Vec<&LumberRow>) -> Entry {
+        rows.sort_by(|a, b| a.sizes.thickness.0.total_cmp(&b.sizes.thickness.0));
+        let mut entry = Entry::new("lumber", named.name(), &named.provenance);
+        entry.provenance.clear();
+        if let Some(also) = self.spellings.species.get(&named.species) {
+            entry = entry.also(&also.iter().map(|s| format!("{s} {}", named.grade)).collect::<Vec<_>>());
         }
-        for row in group {
-            entry = entry.text("for", row.sizes.to_string());
+        for row in rows {
+            let grade = if row.grade == named.grade { String::new() } else { format!("{}, ", row.grade) };
+            entry = entry.text("for", format!("{grade}{}", row.sizes));
             entry.facts.extend(row.values.facts());
             if !entry.provenance.contains(&row.provenance) {
                 entry.provenance.push(row.provenance.clone());
