@@ -37,4 +37,5 @@ pub mod report;
 pub mod rules;
 pub mod source;
 pub mod statics;
+mod syntax;
 pub mod tables;

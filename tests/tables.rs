@@ -691,8 +691,19 @@ fn no_table_takes_an_unknown_column_or_an_unsourced_row() {
     for missing in ["source", "locator", "edition", "seen"] {
         let line = OWN.lines().find(|l| l.starts_with(missing)).unwrap();
         let errors = Tables::extended_by(&OWN.replacen(line, "", 1)).unwrap_err();
-        assert_eq!(errors.len(), 6);
-        assert!(errors.iter().all(|e| e.message.contains(missing) && e.span.is_some()), "{errors:?}");
+        // What [meta] leaves out is one mistake, not one of each row.
+        assert_eq!(errors.len(), 1, "{errors:?}");
+        assert!(errors[0].message.contains(missing) && errors[0].span.is_some(), "{errors:?}");
+    }
+    let rows = OWN.split_at(OWN.find("[[").unwrap()).1;
+    let errors = Tables::extended_by(rows).unwrap_err();
+    assert_eq!(errors.len(), 6, "without [meta] every row has to say it: {errors:?}");
+    // What cannot be read in [meta] is its own mistake alone.
+    for (from, to) in [("seen = \"read\"", "seen = \"heard\""), ("locator", "locater")] {
+        let text = OWN.replacen(from, to, 1);
+        let errors = Tables::extended_by(&text).unwrap_err();
+        assert_eq!(errors.len(), 1, "{errors:?}");
+        assert!(errors[0].span.clone().unwrap().start < text.find("[[").unwrap(), "{errors:?}");
     }
     for (array, more) in [
         ("variation", "property = \"mor\"\npercent = 15"),
@@ -720,6 +731,13 @@ fn implausible_values_and_unknown_tables_are_refused_together() {
     assert!(errors[0].help.contains("100") && errors[0].help.contains("psi"), "{}", errors[0].help);
     let broken = Tables::extended_by("[[stock]\nname = ").unwrap_err();
     assert!(!broken.is_empty() && broken[0].span.is_some());
+    // A broken line is one mistake: what the rows would have meant without it is anybody's guess.
+    for (from, to) in
+        [("[[stock]]", "[[stock]"), ("Fb = 800", "Fb = "), ("source = \"mill certificate\"", "source = \"mill")]
+    {
+        let errors = Tables::extended_by(&OWN.replacen(from, to, 1)).unwrap_err();
+        assert_eq!(errors.len(), 1, "{to}: {errors:?}");
+    }
     assert!(Tables::extended_by("").is_ok());
     assert!(Tables::extended_by("stock = 3").is_err());
     assert!(Tables::extended_by("stock = [3]").is_err());

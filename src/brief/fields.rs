@@ -7,6 +7,7 @@ use toml::de::{DeTable, DeValue};
 
 use super::mistake::Mistakes;
 use crate::quantity::{self, Length, Mass, Measured, ReadError, Stress};
+use crate::syntax::shortened;
 
 /// Longest text a key may hold, in bytes: a line or two of a title, far more than any name has.
 const LONGEST_TEXT: usize = 200;
@@ -335,9 +336,4 @@ fn listed(words: &[String], join: &str) -> String {
         [most @ .., last] if !most.is_empty() => format!("{} {join} {last}", most.join(", ")),
         _ => words.concat(),
     }
-}
-
-/// A typed word cut to a length that fits a message.
-pub fn shortened(word: &str) -> String {
-    if word.chars().count() > 40 { word.chars().take(40).collect::<String>() + "…" } else { word.to_owned() }
 }

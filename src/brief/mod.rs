@@ -7,9 +7,9 @@ mod fields;
 mod keys;
 mod mistake;
 mod read;
-mod syntax;
 
-pub use fields::{Typed, nearest, shortened};
+pub use crate::syntax::shortened;
+pub use fields::{Typed, nearest};
 pub use keys::{
     Brief, CaseKeys, CleatKeys, EndKeys, JointWord, LayWord, MattressKeys, PersonKeys, PlatformKeys, RailKeys,
     RuleFamily, ScrewRowKeys, Side, SlatKeys, StickKeys, StudKeys, WoodKeys,

@@ -6,7 +6,7 @@ use std::path::Path;
 use annotate_snippets::Renderer;
 
 use super::Streams;
-use crate::brief::{MOST_MISTAKES, Mistake, render};
+use crate::brief::{MOST_MISTAKES, Mistake, Mistakes, render};
 use crate::tables::Tables;
 
 /// Largest file read: a brief is a page, a table a few hundred rows.
@@ -68,10 +68,10 @@ pub(super) fn tables(path: Option<&Path>, streams: &mut Streams<'_>) -> Result<T
     let Some(path) = path else { return Ok(Tables::default()) };
     let source = read(path, streams)?;
     Tables::extended_by(&source.text).map_err(|errors| {
-        let mistakes: Vec<Mistake> = errors
-            .into_iter()
-            .map(|e| Mistake { span: e.span.unwrap_or(0..0), message: e.message, label: String::new(), help: e.help })
-            .collect();
-        explain(&mistakes, &source, streams)
+        let mut mistakes = Mistakes::default();
+        for e in errors {
+            mistakes.add(&e.span.unwrap_or(0..0), e.message, "", e.help);
+        }
+        explain(&mistakes.in_order(), &source, streams)
     })
 }

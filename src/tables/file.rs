@@ -4,7 +4,7 @@
 //! own columns a row may give `source`, `locator`, `edition`, `seen`, `note`, `units` and `replaces`;
 //! what it leaves out is taken from `[meta]`.
 
-use std::collections::HashMap;
+use std::collections::{BTreeSet, HashMap};
 use std::ops::Range;
 
 use serde::Deserialize;
@@ -16,6 +16,7 @@ use super::names::nearest;
 use crate::quantity::unit::{METRE_PER_INCH, PASCAL_PER_PSI, inch, kilogram, megapascal, millimetre, pound, psi};
 use crate::quantity::{Length, Mass, Ratio, Stress, UnitSystem, number, significant};
 use crate::source::{Provenance, Seen};
+use crate::syntax::{Slip, slips};
 
 /// A mistake in a table file.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -78,19 +79,49 @@ struct Origin {
 
 const ORIGIN: [&str; 7] = ["source", "locator", "edition", "seen", "note", "units", "replaces"];
 
+/// What a file says of the origin of all its rows.
+enum Meta {
+    /// Nothing.
+    None,
+    /// This.
+    Read(Origin),
+    /// Something that cannot be read: a mistake of its own, and not one of every row.
+    Unread,
+}
+
+impl Meta {
+    fn origin(&self) -> &Origin {
+        const NOTHING: &Origin =
+            &Origin { source: None, locator: None, edition: None, seen: None, note: None, units: None, replaces: None };
+        match self {
+            Meta::Read(origin) => origin,
+            Meta::None | Meta::Unread => NOTHING,
+        }
+    }
+}
+
 /// A table file being read.
 pub(crate) struct Document<'t> {
     rest: DeTable<'t>,
-    meta: Origin,
+    meta: Meta,
+    /// What [meta] leaves out, as far as a row missed it.
+    left_out: BTreeSet<Vec<&'static str>>,
     errors: Vec<TableError>,
 }
 
 impl<'t> Document<'t> {
     pub(crate) fn parse(text: &'t str) -> Document<'t> {
         let (root, errors) = DeTable::parse_recoverable(text);
-        let errors = errors.into_iter().map(|e| in_toml(e, "the file must be TOML")).collect();
-        let mut document = Document { rest: root.into_inner(), meta: Origin::default(), errors };
-        document.meta = document.section("meta");
+        let slip = |s: Slip| TableError { span: Some(s.span), message: s.message, help: s.help };
+        let errors: Vec<TableError> = slips(text, &errors).into_iter().map(slip).collect();
+        // What a broken file was meant to say is anybody's guess.
+        let rest = if errors.is_empty() { root.into_inner() } else { DeTable::new() };
+        let mut document = Document { rest, meta: Meta::None, left_out: BTreeSet::new(), errors };
+        if document.rest.contains_key("meta") {
+            let found = document.errors.len();
+            let origin = document.section("meta");
+            document.meta = if document.errors.len() == found { Meta::Read(origin) } else { Meta::Unread };
+        }
         document
     }
 
@@ -130,7 +161,7 @@ impl<'t> Document<'t> {
             let (row, replaces, span) = match self.row::<R>(value) {
                 Ok(read) => read,
                 Err(error) => {
-                    self.errors.push(error);
+                    self.errors.extend(error);
                     continue;
                 }
             };
@@ -155,11 +186,12 @@ impl<'t> Document<'t> {
         }
     }
 
-    fn row<R: Row>(&self, value: Spanned<DeValue<'t>>) -> Result<(R, bool, Range<usize>), TableError> {
+    /// One row, whether it replaces another, and where it is named; or its mistake, unless that was said already.
+    fn row<R: Row>(&mut self, value: Spanned<DeValue<'t>>) -> Result<(R, bool, Range<usize>), Option<TableError>> {
         let span = value.span();
         let DeValue::Table(mut table) = value.into_inner() else {
             let help = format!("write the row under [[{}]]", R::ARRAY);
-            return Err(TableError { span: Some(span), message: "this row is not a table".into(), help });
+            return Err(Some(TableError { span: Some(span), message: "this row is not a table".into(), help }));
         };
         let mut common = DeTable::new();
         for name in ORIGIN {
@@ -170,19 +202,19 @@ impl<'t> Document<'t> {
         let named = ["name", "grade"].iter().find_map(|n| table.get(*n)).map_or(span.clone(), Spanned::span);
         let help = format!("see the rows of [[{}]] in the tables this program comes with", R::ARRAY);
         let own = Origin::deserialize(Spanned::new(span.clone(), common).into_deserializer())
-            .map_err(|e| in_toml(e, &help))?;
+            .map_err(|e| Some(in_toml(e, &help)))?;
         let printed = R::Printed::deserialize(Spanned::new(span.clone(), table).into_deserializer());
-        let printed = printed.map_err(|e| in_toml(e, &help))?;
+        let printed = printed.map_err(|e| Some(in_toml(e, &help)))?;
         let at = |wrong: Wrong| TableError { span: Some(named.clone()), message: wrong.message, help: wrong.help };
-        let replaces = own.replaces.or(self.meta.replaces).unwrap_or(false);
-        let (provenance, units) = self.origin(own, R::HAS_UNITS).map_err(at)?;
-        let row = R::new(printed, units, provenance).map_err(at)?;
+        let replaces = own.replaces.or(self.meta.origin().replaces).unwrap_or(false);
+        let (provenance, units) = self.origin(own, R::HAS_UNITS).map_err(|missing| self.unsourced(missing).map(at))?;
+        let row = R::new(printed, units, provenance).map_err(|wrong| Some(at(wrong)))?;
         Ok((row, replaces, named.clone()))
     }
 
-    /// What a row says of its origin, completed by the file's.
-    fn origin(&self, own: Origin, has_units: bool) -> Result<(Provenance, Units), Wrong> {
-        let meta = &self.meta;
+    /// What a row says of its origin, completed by the file's; or the names of what neither says.
+    fn origin(&self, own: Origin, has_units: bool) -> Result<(Provenance, Units), Vec<&'static str>> {
+        let meta = self.meta.origin();
         let text =
             |own: Option<String>, meta: &Option<String>| own.or_else(|| meta.clone()).filter(|t| !t.trim().is_empty());
         let source = text(own.source, &meta.source);
@@ -203,14 +235,27 @@ impl<'t> Document<'t> {
                     ("seen", seen.is_none()),
                     ("units", units.is_none()),
                 ];
-                let missing: Vec<&str> = missing.iter().filter(|(_, m)| *m).map(|(n, _)| *n).collect();
-                Err(Wrong::new(
-                    format!("this row does not give its {}", missing.join(", ")),
-                    "write source, locator, edition, seen (read, computed, secondary, memory or judgement) and units \
-                     (us or metric) in the row, or once in [meta]",
-                ))
+                Err(missing.iter().filter(|(_, m)| *m).map(|(n, _)| *n).collect())
             }
         }
+    }
+
+    /// The mistake of a row without an origin. What [meta] leaves out is missing in every row and said once;
+    /// what could not be read there is not missing.
+    fn unsourced(&mut self, missing: Vec<&'static str>) -> Option<Wrong> {
+        let message = format!("this row does not give its {}", missing.join(", "));
+        let said = match &self.meta {
+            Meta::None => false,
+            Meta::Read(_) => !self.left_out.insert(missing),
+            Meta::Unread => true,
+        };
+        (!said).then(|| {
+            Wrong::new(
+                message,
+                "write source, locator, edition, seen (read, computed, secondary, memory or judgement) and units \
+                 (us or metric) in the row, or once in [meta]",
+            )
+        })
     }
 
     /// Every mistake found, including what nobody took.

@@ -10,8 +10,8 @@ use toml::de::DeTable;
 use super::fields::{Fields, Typed};
 use super::keys::{Brief, CaseKeys, PlatformKeys, RuleFamily, Side};
 use super::mistake::Mistakes;
-use super::syntax;
 use crate::quantity::{self, UnitSystem};
+use crate::syntax;
 use members::{cleats, rails, slats};
 use people::{mattress, person};
 
@@ -32,7 +32,10 @@ impl Brief {
     /// Reads a brief. What cannot be read is in [`Brief::mistakes`].
     pub fn read(text: &str) -> Brief {
         let (document, errors) = DeTable::parse_recoverable(text);
-        let mut m = syntax::mistakes(text, &errors);
+        let mut m = Mistakes::default();
+        for s in syntax::slips(text, &errors) {
+            m.add(&s.span, s.message, s.label, s.help);
+        }
         // What a broken line was meant to say is anybody's guess, and so is what would be missing without it.
         if !m.is_empty() {
             return Brief::nothing(m);

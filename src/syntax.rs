@@ -5,9 +5,6 @@ use std::ops::Range;
 
 use toml::de::Error;
 
-use super::fields::shortened;
-use super::mistake::Mistakes;
-
 /// What the parser's message begins with, what is said instead, and what would be right.
 /// A message that is not here is passed on as it is.
 const KNOWN: [(&str, &str, &str); 17] = [
@@ -21,7 +18,7 @@ const KNOWN: [(&str, &str, &str); 17] = [
     ("invalid basic string", "a character here cannot stand in text", "take it out"),
     ("unexpected key or value", "something is left over here", "write one `key = value` a line; inches are `in`"),
     ("carriage return", "this line does not end as lines of text do", "save the file again as plain text"),
-    ("cannot recurse further", "lists or tables stand too deep inside each other", "a brief needs three levels"),
+    ("cannot recurse further", "lists or tables stand too deep inside each other", "three levels are enough"),
     ("unquoted keys cannot be empty", "there is no key before the `=`", "write key = value, such as count = 14"),
     ("missing escaped value", "a backslash cannot stand alone", "write two, `\\\\`, or none"),
     ("missing comma between key-value pairs", "a comma is missing here", "write { key = value, key = value }"),
@@ -34,12 +31,25 @@ const KNOWN: [(&str, &str, &str); 17] = [
     ("extra `=`", "there is one `=` too many", "write key = value, such as count = 14"),
 ];
 
-/// The syntax errors as mistakes: one a line, since what follows the first on a line comes of it, and
+/// One thing that is not TOML.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub(crate) struct Slip {
+    /// Its bytes in the text.
+    pub(crate) span: Range<usize>,
+    /// What is wrong.
+    pub(crate) message: String,
+    /// A word or two under the caret.
+    pub(crate) label: &'static str,
+    /// What would be right.
+    pub(crate) help: String,
+}
+
+/// The syntax errors of a text: one a line, since what follows the first on a line comes of it, and
 /// one a heading, since the keys below a heading that stands twice are not to blame.
-pub(super) fn mistakes(text: &str, errors: &[Error]) -> Mistakes {
-    let mut m = Mistakes::default();
+pub(crate) fn slips(text: &str, errors: &[Error]) -> Vec<Slip> {
+    let mut out = Vec::new();
     if errors.is_empty() {
-        return m;
+        return out;
     }
     let starts: Vec<usize> = std::iter::once(0).chain(text.match_indices('\n').map(|(n, _)| n + 1)).collect();
     let headings: Vec<usize> = starts.iter().copied().filter(|s| is_heading(text, *s)).collect();
@@ -49,27 +59,32 @@ pub(super) fn mistakes(text: &str, errors: &[Error]) -> Mistakes {
         let line = last_before(&starts, span.start).unwrap_or(0);
         let below_twin = last_before(&headings, span.start).is_some_and(|h| h != line && lines.contains(&h));
         if !below_twin && lines.insert(line) {
-            add(text, span, e.message(), &mut m);
+            out.push(slip(text, span, e.message()));
         }
     }
-    m
+    out
 }
 
-fn add(text: &str, span: Range<usize>, message: &str, m: &mut Mistakes) {
+fn slip(text: &str, span: Range<usize>, message: &str) -> Slip {
     let typed = text.get(span.clone()).unwrap_or_default().trim();
-    if message.starts_with("duplicate key") {
-        m.add(&span, format!("`{}` stands twice", shortened(typed)), "the second one", "keep one of the two");
+    let (message, label, help) = if message.starts_with("duplicate key") {
+        (format!("`{}` stands twice", shortened(typed)), "the second one", "keep one of the two".to_owned())
     } else if message.starts_with("string values must be quoted") && typed.is_empty() {
-        m.add(&span, "there is no value here", "", "write key = value, such as count = 14");
+        ("there is no value here".to_owned(), "", "write key = value, such as count = 14".to_owned())
     } else if message.starts_with("string values must be quoted") {
         let bare = typed.trim_matches(|c: char| "“”„‘’«»\"'".contains(c));
-        let help = format!("write \"{}\" in straight quotes", shortened(bare));
-        m.add(&span, "this value needs quotes", "", help);
+        ("this value needs quotes".to_owned(), "", format!("write \"{}\" in straight quotes", shortened(bare)))
     } else if let Some((_, said, help)) = KNOWN.iter().find(|(begins, ..)| message.starts_with(begins)) {
-        m.add(&span, *said, "", *help);
+        ((*said).to_owned(), "", (*help).to_owned())
     } else {
-        m.add(&span, format!("this is not TOML: {message}"), "", "each line is `key = value` or `[table]`");
-    }
+        (format!("this is not TOML: {message}"), "", "each line is `key = value` or `[table]`".to_owned())
+    };
+    Slip { span, message, label, help }
+}
+
+/// A typed word cut to a length that fits a message.
+pub fn shortened(word: &str) -> String {
+    if word.chars().count() > 40 { word.chars().take(40).collect::<String>() + "…" } else { word.to_owned() }
 }
 
 fn is_heading(text: &str, start: usize) -> bool {
