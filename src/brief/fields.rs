@@ -323,8 +323,13 @@ impl<'t, 'b> Fields<'t, 'b> {
 
 /// The word most like the one typed, if any is near enough to be meant.
 pub fn nearest<'a>(word: &str, words: impl Iterator<Item = &'a str>) -> Option<&'a str> {
+    // One letter wrong, missing, added or swapped is a slip however short the word.
+    let likeness = |w: &str| match strsim::damerau_levenshtein(word, w) {
+        0 | 1 if w.len() > 2 => 1.0,
+        _ => strsim::jaro_winkler(word, w),
+    };
     words
-        .map(|w| (strsim::jaro_winkler(word, w), w))
+        .map(|w| (likeness(w), w))
         .filter(|(score, _)| *score > 0.78)
         .max_by(|a, b| a.0.total_cmp(&b.0))
         .map(|(_, w)| w)
