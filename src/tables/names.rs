@@ -70,22 +70,29 @@ pub(crate) fn nearest_spelled<'a>(asked: &str, spelled: impl IntoIterator<Item =
     out
 }
 
-/// Below this likeness a name was not meant: of three letters all must be right, of five one may be wrong.
-/// A choice, no source.
-const NEAR: f64 = 0.69;
+/// Below this likeness a name was not meant: of three letters one may be wrong. A choice, no source.
+const NEAR: f64 = 0.66;
+
+/// How alike two words are. A short one begins with the letter that was meant: `mdf` is no `df`.
+fn alike(asked: &str, word: &str) -> f64 {
+    if asked.chars().count() <= 3 && asked.chars().next() != word.chars().next() {
+        return 0.0;
+    }
+    strsim::normalized_damerau_levenshtein(asked, word)
+}
 
 /// How alike two names are, from 0 to 1, by the letters to be changed, left out, added or swapped: word by word
 /// or run together, whichever is more; and, to part equals, run together.
 fn likeness(asked: &str, name: &str) -> (f64, f64) {
     let (own, others) = (words(asked), words(name));
     let letters = |w: &String| w.chars().count() as f64;
-    let best = |w: &String| others.iter().map(|o| strsim::normalized_damerau_levenshtein(w, o)).fold(0.0, f64::max);
+    let best = |w: &String| others.iter().map(|o| alike(w, o)).fold(0.0, f64::max);
     let total: f64 = own.iter().map(letters).sum();
     if total == 0.0 {
         return (0.0, 0.0);
     }
     let by_word = own.iter().map(|w| best(w) * letters(w)).sum::<f64>() / total;
-    let whole = strsim::normalized_damerau_levenshtein(&own.concat(), &others.concat());
+    let whole = alike(&own.concat(), &others.concat());
     (by_word.max(whole), whole)
 }
 
