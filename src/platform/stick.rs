@@ -1,5 +1,7 @@
 //! A stick of wood: what it is and what size it has as built.
 
+use std::ops::Range;
+
 use crate::brief::{Mistakes, StickKeys, Typed, WoodKeys, nearest, shortened};
 use crate::quantity::unit::{METRE_PER_INCH, inch, millimetre};
 use crate::quantity::{Length, Ratio, fraction_of_inch};
@@ -254,20 +256,7 @@ pub(super) fn wood(
                     None
                 }
                 Some(g) if !ripped && (knot.is_some() || slope.is_some()) => {
-                    let spans = knot.as_ref().map(|k| &k.span).into_iter().chain(slope.as_ref().map(|s| &s.span));
-                    let first = spans.min_by_key(|s| s.start).unwrap_or(span);
-                    let keys = match (knot, slope) {
-                        (Some(_), Some(_)) => "`knot` and `slope_of_grain` do",
-                        (Some(_), None) => "`knot` does",
-                        _ => "`slope_of_grain` does",
-                    };
-                    m.add(
-                        first,
-                        format!("{keys} nothing beside the grade `{}`", shortened(&g.value)),
-                        "",
-                        "leave it to the stamp; where the stamp no longer holds, write ripped = true or \
-                         grade = \"ungraded\"",
-                    );
+                    idle_defects(&g.value, knot.as_ref(), slope.as_ref(), m);
                     None
                 }
                 Some(g) if !ripped => {
@@ -280,26 +269,49 @@ pub(super) fn wood(
                         None if grade.is_none() && knot.is_none() && slope.is_none() => return None,
                         None => "no grade stamp".to_owned(),
                     };
-                    if knot.is_none() && !unread_knot {
-                        m.add(
-                            span,
-                            "ungraded wood needs its largest knot",
-                            "`knot` is missing here",
-                            "measure it across the grain and write knot = \"1/2 in\", or knot = \"none\"",
-                        );
-                    }
-                    if slope.is_none() && !unread_slope {
-                        m.add(
-                            span,
-                            "ungraded wood needs its slope of grain",
-                            "`slope_of_grain` is missing here",
-                            "measure it and write slope_of_grain = \"1:12\"; steeper than 1:6 cannot be used",
-                        );
-                    }
+                    missing_defects(span, knot.is_none() && !unread_knot, slope.is_none() && !unread_slope, m);
                     ungraded(species, knot.as_ref(), slope.as_ref(), why, tables, m)
                 }
             }
         }
+    }
+}
+
+/// Says that a knot or a slope of grain stands beside a stamped grade, which covers both.
+fn idle_defects(grade: &str, knot: Option<&Typed<Option<Length>>>, slope: Option<&Typed<f64>>, m: &mut Mistakes) {
+    let (knot, slope) = (knot.map(|k| &k.span), slope.map(|s| &s.span));
+    let keys = match (knot, slope) {
+        (Some(_), Some(_)) => "`knot` and `slope_of_grain` do",
+        (Some(_), None) => "`knot` does",
+        _ => "`slope_of_grain` does",
+    };
+    if let Some(first) = knot.into_iter().chain(slope).min_by_key(|s| s.start) {
+        m.add(
+            first,
+            format!("{keys} nothing beside the grade `{}`", shortened(grade)),
+            "",
+            "leave it to the stamp; where the stamp no longer holds, write ripped = true or grade = \"ungraded\"",
+        );
+    }
+}
+
+/// Says which of the two measures of ungraded wood are missing.
+fn missing_defects(span: &Range<usize>, knot: bool, slope: bool, m: &mut Mistakes) {
+    if knot {
+        m.add(
+            span,
+            "ungraded wood needs its largest knot",
+            "`knot` is missing here",
+            "measure it across the grain and write knot = \"1/2 in\", or knot = \"none\"",
+        );
+    }
+    if slope {
+        m.add(
+            span,
+            "ungraded wood needs its slope of grain",
+            "`slope_of_grain` is missing here",
+            "measure it and write slope_of_grain = \"1:12\"; steeper than 1:6 cannot be used",
+        );
     }
 }
 
