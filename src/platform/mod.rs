@@ -7,11 +7,13 @@ mod build;
 mod people;
 mod stick;
 mod support;
+mod wood;
 
 pub use people::{Mattress, Person, Posture};
+pub use stick::Stick;
 pub(crate) use stick::nominal_holding;
-pub use stick::{Stick, WoodChoice};
 pub use support::{EndJoint, EndKind, Rail, ScrewRow, Studs};
+pub use wood::WoodChoice;
 
 use crate::brief::{LayWord, RuleFamily, Side};
 use crate::quantity::{AreaLoad, Length, UnitSystem};

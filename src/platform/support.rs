@@ -1,6 +1,7 @@
 //! What holds the cleat to the rail and the rail up.
 
-use super::stick::{Stick, WoodChoice};
+use super::stick::Stick;
+use super::wood::WoodChoice;
 use crate::quantity::Length;
 use crate::tables::fasteners::Screw;
 

@@ -2,7 +2,8 @@
 
 use super::Builder;
 use crate::brief::{EndKeys, JointWord, StudKeys, Typed};
-use crate::platform::stick::{sane, wood};
+use crate::platform::stick::sane;
+use crate::platform::wood::wood;
 use crate::platform::{EndJoint, EndKind, Stick, Studs, WoodChoice};
 use crate::quantity::unit::{inch, millimetre};
 use crate::quantity::{Length, fraction_of_inch};
