@@ -259,8 +259,12 @@ proptest! {
             (false, false) => Verdict::Pass,
         };
         prop_assert_eq!(a.verdict(), expected);
-        let greatest = a.members.iter().flat_map(|m| &m.checks).map(|c| c.ratio).fold(0.0, f64::max);
-        prop_assert_eq!(a.weakest().map(|(_, c)| c.ratio), Some(greatest));
+        // A distance that is kept is no link in the load path; values alike but for rounding are a tie.
+        let kept = |c: &&Check| c.limit == Limit::Spacing && c.verdict == Verdict::Pass;
+        let links = a.members.iter().flat_map(|m| &m.checks).filter(|c| !kept(c));
+        let greatest = links.map(|c| c.ratio).fold(0.0, f64::max);
+        let weakest = a.weakest().map_or(f64::NAN, |(_, c)| c.ratio);
+        prop_assert!(weakest == greatest || near(weakest, greatest), "{weakest} {greatest}");
     }
 
     /// What the rails' supports give is what people, mattress, bedding and timber weigh, and it stands

@@ -56,7 +56,7 @@ fn rows_across(p: &Platform, across: Length) -> Vec<Length> {
 /// Ascending, each once.
 fn in_order(mut places: Vec<Length>) -> Vec<Length> {
     places.sort_by(|a, b| a.value.total_cmp(&b.value));
-    places.dedup_by(|a, b| (*a - *b).value.abs() < 1e-6);
+    places.dedup_by(|a, b| (*a - *b).value.abs() < 1e-9);
     places
 }
 
