@@ -6,6 +6,7 @@ use crate::platform::{EndKind, Platform, ScrewRow, Stick, nominal_holding};
 use crate::quantity::unit::{inch, millimetre};
 use crate::quantity::{Length, UnitSystem, length_for_builder};
 use crate::tables::Tables;
+use crate::tables::fasteners::ScrewKind;
 
 /// A change to a platform.
 #[derive(Clone, Debug, PartialEq)]
@@ -22,6 +23,8 @@ pub enum Change {
     Rail(String),
     /// So many screws in each rail end.
     EndScrews(usize),
+    /// Another screw from cleat to rail.
+    CleatScrew(String),
     /// Rail ends that rest on a post or block for this length.
     EndBearing(Length),
     /// The cleat this far up the rail.
@@ -30,7 +33,7 @@ pub enum Change {
     StudScrews(usize),
 }
 
-/// One or more changes after which what failed passes.
+/// Changes after which what failed passes; none when nothing that was tried is enough.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Remedy {
     /// The member that failed, or `None` for the whole platform.
@@ -49,6 +52,7 @@ impl Change {
             Change::Cleat(s) => format!("{s} cleats"),
             Change::Rail(s) => format!("{s} rails"),
             Change::EndScrews(n) => format!("{n} screws in each rail end"),
+            Change::CleatScrew(s) => format!("cleat screws {s}"),
             Change::EndBearing(b) => format!("rail ends that rest {} on a post or block", l(*b)),
             Change::Rise(r) => format!("cleats {} up from the rail's lower edge", l(*r)),
             Change::StudScrews(n) => format!("{n} screws in each stud"),
@@ -116,6 +120,15 @@ impl Change {
                     e.edge = depth / (*n as f64 + 1.0);
                 }
             }
+            Change::CleatScrew(designation) => {
+                for side in &mut p.sides {
+                    let fasteners = Tables::embedded().fasteners();
+                    side.screws.screw = match side.screws.screw.kind {
+                        ScrewKind::Wood => fasteners.screw(designation).ok()?,
+                        ScrewKind::Lag => fasteners.lag(designation).ok()?,
+                    };
+                }
+            }
             Change::EndBearing(b) => {
                 for side in &mut p.sides {
                     if let Some(e) = &mut side.rail.ends {
@@ -159,6 +172,9 @@ impl Remedy {
     pub fn sentence(&self, units: UnitSystem) -> String {
         let words: Vec<String> = self.changes.iter().map(|c| c.words(units)).collect();
         match self.role {
+            Some(role) if words.is_empty() => {
+                format!("for the {}s: no change of size, number or spacing that was tried is enough", role.name())
+            }
             Some(role) => format!("for the {}s: {}", role.name(), words.join(" and ")),
             None => format!("for the whole platform: {}", words.join(", ")),
         }
@@ -183,6 +199,7 @@ fn candidates(role: Role, p: &Platform) -> Vec<Change> {
             out.extend(["2x2", "2x3", "2x4", "2x6"].map(|s| Change::Cleat(s.into())));
         }
         Role::CleatScrew => {
+            out.extend(longer_screws(p));
             out.extend(pitches(p));
             out.extend(["2x3", "2x4", "2x6"].map(|s| Change::Cleat(s.into())));
         }
@@ -202,6 +219,31 @@ fn candidates(role: Role, p: &Platform) -> Vec<Change> {
         Role::StudScrew => out.extend((2..=4).map(Change::StudScrews)),
     }
     out
+}
+
+/// Thicker screws of the usual lengths that stay inside the rail.
+fn better_screws(p: &Platform) -> Vec<Change> {
+    let side = &p.sides[0];
+    let (screw, room) = (&side.screws.screw, side.cleat.thickness + side.rail.stick.thickness + millimetre(0.01));
+    let sizes: &[(&str, f64)] = match screw.kind {
+        ScrewKind::Wood => &[("#8", 0.164), ("#10", 0.19), ("#12", 0.216), ("#14", 0.242)],
+        ScrewKind::Lag => &[("1/4", 0.25), ("5/16", 0.3125), ("3/8", 0.375)],
+    };
+    let mut out = longer_screws(p);
+    for (size, _) in sizes.iter().filter(|(_, d)| inch(*d) > screw.diameter) {
+        let lengths = (0..=8).rev().map(|k| screw.length + inch(0.5 * f64::from(k))).filter(|l| *l <= room);
+        out.extend(lengths.take(1).map(|l| Change::CleatScrew(format!("{size} x {}", length_for_builder(l, p.units)))));
+    }
+    out
+}
+
+/// The cleat's screws half an inch longer, and so on, as long as they stay inside the rail.
+fn longer_screws(p: &Platform) -> Vec<Change> {
+    let side = &p.sides[0];
+    let (screw, room) = (&side.screws.screw, side.cleat.thickness + side.rail.stick.thickness + millimetre(0.01));
+    let Some((size, _)) = screw.designation.split_once(" x ") else { return Vec::new() };
+    let lengths = (1..=8).map(|k| screw.length + inch(0.5 * f64::from(k))).filter(|l| *l <= room);
+    lengths.map(|l| Change::CleatScrew(format!("{size} x {}", length_for_builder(l, p.units)))).collect()
 }
 
 fn pitches(p: &Platform) -> Vec<Change> {
@@ -241,26 +283,51 @@ fn passes(p: &Platform, role: Option<Role>) -> bool {
     })
 }
 
+/// Changes to try for a role: single ones first; for cleat screws then a better screw set closer, then
+/// the same in a deeper cleat.
+fn tries(role: Role, p: &Platform) -> [Vec<Vec<Change>>; 3] {
+    let single = candidates(role, p).into_iter().map(|c| vec![c]).collect();
+    if role != Role::CleatScrew {
+        return [single, Vec::new(), Vec::new()];
+    }
+    let mut pairs = Vec::new();
+    for screw in better_screws(p) {
+        pairs.extend(pitches(p).into_iter().map(|pitch| vec![screw.clone(), pitch]));
+    }
+    let deeper = pairs.iter().map(|pair| [&[Change::Cleat("2x4".into())], pair.as_slice()].concat()).collect();
+    [single, pairs, deeper]
+}
+
+/// A platform with several changes, one after the other.
+fn changed(p: &Platform, changes: &[Change]) -> Option<Platform> {
+    changes.iter().try_fold(p.clone(), |q, c| c.apply(&q))
+}
+
 /// The smallest change that helps each failing role, and all of them together if that makes the
 /// whole platform pass.
 pub(super) fn find(p: &Platform, a: &Assessment) -> Vec<Remedy> {
-    let mut out = Vec::new();
+    let mut out: Vec<Remedy> = Vec::new();
     let mut all: Option<(Platform, Vec<Change>)> = Some((p.clone(), Vec::new()));
     for role in failing(a) {
-        let mut first = None;
         let mut kinds = Vec::new();
-        for change in candidates(role, p) {
-            let kind = std::mem::discriminant(&change);
-            if kinds.contains(&kind) {
-                continue;
+        let before = out.len();
+        for stage in tries(role, p) {
+            // Several changes at once only where fewer are not enough.
+            if out.len() > before {
+                break;
             }
-            if change.apply(p).is_some_and(|q| passes(&q, Some(role))) {
-                kinds.push(kind);
-                first.get_or_insert(change.clone());
-                out.push(Remedy { role: Some(role), changes: vec![change] });
+            for changes in stage {
+                let kind: Vec<_> = changes.iter().map(std::mem::discriminant).collect();
+                if !kinds.contains(&kind) && changed(p, &changes).is_some_and(|q| passes(&q, Some(role))) {
+                    kinds.push(kind);
+                    out.push(Remedy { role: Some(role), changes });
+                }
             }
         }
-        all = combined(all, role, first, p);
+        all = combined(all, role, out.get(before), p);
+        if out.len() == before {
+            out.push(Remedy { role: Some(role), changes: Vec::new() });
+        }
     }
     if let Some((q, changes)) = all
         && changes.len() > 1
@@ -275,21 +342,20 @@ pub(super) fn find(p: &Platform, a: &Assessment) -> Vec<Remedy> {
 fn combined(
     all: Option<(Platform, Vec<Change>)>,
     role: Role,
-    first: Option<Change>,
+    first: Option<&Remedy>,
     p: &Platform,
 ) -> Option<(Platform, Vec<Change>)> {
-    let (q, mut changes) = all?;
+    let (q, mut so_far) = all?;
     if passes(&q, Some(role)) {
-        return Some((q, changes));
+        return Some((q, so_far));
     }
-    let mut tries: Vec<Change> = first.into_iter().collect();
-    tries.extend(candidates(role, p));
-    for change in tries {
-        if let Some(r) = change.apply(&q)
+    let own = first.map(|r| r.changes.clone());
+    for changes in own.into_iter().chain(tries(role, p).into_iter().flatten()) {
+        if let Some(r) = changed(&q, &changes)
             && passes(&r, Some(role))
         {
-            changes.push(change);
-            return Some((r, changes));
+            so_far.extend(changes);
+            return Some((r, so_far));
         }
     }
     None

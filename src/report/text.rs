@@ -124,11 +124,28 @@ fn rows(r: &Report<'_>, options: Options, out: &mut String) {
         out.push_str(line.trim_end());
         out.push('\n');
     }
+    notes(r, options, out);
     out.push_str("\nratio = demand / capacity; 1.00 passes. margin = capacity / demand - 1.\n");
     if !options.every {
         out.push_str("The governing member of each kind; --every lists all, --steps the calculation.\n");
     }
     out.push('\n');
+}
+
+/// What must be known about the rows, such as a model that stands in for a missing rule.
+fn notes(r: &Report<'_>, options: Options, out: &mut String) {
+    let mut said: Vec<&str> = Vec::new();
+    for m in chosen(r, options.every) {
+        for c in &m.checks {
+            let Some(remark) = c.remark.as_deref() else { continue };
+            if c.limit != Limit::Joint || said.contains(&remark) {
+                continue;
+            }
+            said.push(remark);
+            out.push('\n');
+            wrap(&format!("{}: {remark}.", m.id), "", "", out);
+        }
+    }
 }
 
 fn steps(r: &Report<'_>, options: Options, out: &mut String) {
@@ -157,8 +174,6 @@ fn remedies(r: &Report<'_>, out: &mut String) {
         return;
     }
     if r.remedies.is_empty() {
-        wrap("No single change of size, number or spacing that was tried makes it pass.", "", "", out);
-        out.push('\n');
         return;
     }
     out.push_str("What would make it pass (each tried, by checking it again)\n");

@@ -38,7 +38,7 @@ impl Builder<'_> {
             }
             None => {
                 if side == Side::Left {
-                    self.assumptions.push("cleats are set half-way up the rail".into());
+                    self.assume("cleats are set half-way up the rail".into());
                 }
                 spare / 2.0
             }
@@ -57,7 +57,7 @@ impl Builder<'_> {
         }
         let first = k.first.as_ref().map_or(inch(2.0), |f| f.value);
         if k.first.is_none() {
-            self.assumptions.push("the first cleat screw is 2 in from each end".into());
+            self.assume("the first cleat screw is 2 in from each end".into());
         }
         if let Some(f) = &k.first
             && (f.value <= Length::default() || f.value * 2.0 >= length)

@@ -19,7 +19,7 @@ const MOST_SLEEPERS: usize = 40;
 impl Builder<'_> {
     pub(super) fn mattress(&mut self, brief: &Brief) -> Option<Mattress> {
         let Some(keys) = &brief.mattress else {
-            self.assumptions.push("no mattress in the brief: people are taken to rest on bare slats".into());
+            self.assume("no mattress in the brief: people are taken to rest on bare slats".into());
             return Some(Mattress { thickness: Length::default(), mass: Mass::default() });
         };
         let (t, w) = (keys.thickness.as_ref()?, keys.weight.as_ref()?);
@@ -90,7 +90,7 @@ impl Builder<'_> {
             Some(PersonKeys { weight: Some(Typed { value: None, .. }), .. }) => None,
             Some(keys) => self.person(keys),
             None => {
-                self.assumptions.push("a visitor of 180 lb (82 kg) sits here".into());
+                self.assume("a visitor of 180 lb (82 kg) sits here".into());
                 Some(Person::new(pound(180.0), None, None, self.segments()))
             }
         }
@@ -113,7 +113,7 @@ impl Builder<'_> {
                 "make the platform longer or wider, or leave out a [[sleeper]]",
             );
         }
-        self.assumptions.push("sleepers lie across the rails, side by side along them".into());
+        self.assume("sleepers lie across the rails, side by side along them".into());
         Posture::AcrossRails
     }
 }

@@ -25,7 +25,7 @@ impl Builder<'_> {
             bearing: cleat.thickness,
         };
         if k.fixed.is_none() {
-            self.assumptions.push("slats are taken as not fixed down".into());
+            self.assume("slats are taken as not fixed down".into());
         }
         match &k.bearing {
             Some(b) if b.value > cleat.thickness || b.value <= Length::default() => {
@@ -38,7 +38,7 @@ impl Builder<'_> {
                 );
             }
             Some(b) => s.bearing = b.value,
-            None => self.assumptions.push("slat ends bear on the whole thickness of the cleat".into()),
+            None => self.assume("slat ends bear on the whole thickness of the cleat".into()),
         }
         let (count, gap) = self.spread(k, &s, length)?;
         s.count = count;
