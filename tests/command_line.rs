@@ -344,13 +344,19 @@ fn a_closed_pipe_is_no_error() {
     }
 }
 
+/// Woods decide which rules can be asked for: no table takes a US grade to a strength class, or back.
 #[test]
-fn rules_that_are_not_built_are_refused() {
-    let output = check(&demo("two.toml"), &["--rules", "ec5"]);
-    assert_eq!(output.status.code(), Some(2));
-    assert!(output.stdout.is_empty());
-    let said = text(&output.stderr);
-    assert!(said.starts_with("error: the ec5 rules are not built into this version"), "{said}");
+fn rules_without_values_for_the_wood_are_refused() {
+    for (brief, rules, wood) in [("two.toml", "ec5", "ungraded wood"), ("deck_ec5.toml", "asd", "`C24` is a strength")]
+    {
+        let output = check(&demo(brief), &["--rules", rules]);
+        assert_eq!(output.status.code(), Some(2));
+        assert!(output.stdout.is_empty());
+        let said = text(&output.stderr);
+        assert!(said.contains(wood), "{said}");
+    }
+    let output = check(&demo("deck_ec5.toml"), &["--rules", "ec5"]);
+    assert_eq!(output.status.code(), Some(0));
     assert_eq!(check(&demo("two.toml"), &["--rules", "asd"]).stdout, check(&demo("two.toml"), &[]).stdout);
 }
 

@@ -24,6 +24,7 @@ fn plain(r: &Report<'_>) -> String {
 
 const TWO: &str = include_str!("../demo/two.toml");
 const DECK: &str = include_str!("../demo/deck.toml");
+const DECK_EC5: &str = include_str!("../demo/deck_ec5.toml");
 const CHILD: &str = include_str!("../demo/child.toml");
 
 #[test]
@@ -45,6 +46,19 @@ fn keepers_bed_passes_on_thicker_slats() {
 fn sleeping_deck() {
     let (verdict, said) = report(DECK, plain);
     assert_eq!(verdict, Verdict::Fail);
+    insta::assert_snapshot!(said);
+}
+
+#[test]
+fn sleeping_deck_in_c24() {
+    let (verdict, said) = report(DECK_EC5, plain);
+    assert_eq!(verdict, Verdict::Pass);
+    insta::assert_snapshot!(said);
+}
+
+#[test]
+fn sleeping_deck_in_c24_step_by_step() {
+    let (_, said) = report(DECK_EC5, |r| text::write(r, text::Options { every: false, steps: true }));
     insta::assert_snapshot!(said);
 }
 

@@ -15,6 +15,18 @@ pub enum RuleFamily {
     LimitState,
 }
 
+/// Whose nationally determined parameters the ec5 rules take.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum National {
+    /// The values EN 1990 and EN 1995-1-1 recommend.
+    #[default]
+    Recommended,
+    /// The United Kingdom's.
+    UnitedKingdom,
+    /// Germany's.
+    Germany,
+}
+
 /// A long side of the platform, seen from the foot towards the head.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
 pub enum Side {
@@ -264,6 +276,8 @@ pub struct Brief {
     pub rules: Typed<RuleFamily>,
     /// True when the wood is damp in use.
     pub damp: bool,
+    /// Whose nationally determined parameters the ec5 rules take.
+    pub national: National,
     /// `[platform]`
     pub platform: Option<PlatformKeys>,
     /// `[mattress]`

@@ -11,7 +11,7 @@ mod read;
 pub use crate::syntax::shortened;
 pub use fields::{Typed, nearest};
 pub use keys::{
-    Brief, CaseKeys, CleatKeys, EndKeys, JointWord, LayWord, MattressKeys, PersonKeys, PlatformKeys, RailKeys,
-    RuleFamily, ScrewRowKeys, Side, SlatKeys, StickKeys, StudKeys, WoodKeys,
+    Brief, CaseKeys, CleatKeys, EndKeys, JointWord, LayWord, MattressKeys, National, PersonKeys, PlatformKeys,
+    RailKeys, RuleFamily, ScrewRowKeys, Side, SlatKeys, StickKeys, StudKeys, WoodKeys,
 };
 pub use mistake::{MOST_MISTAKES, Mistake, Mistakes, render};

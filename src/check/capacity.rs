@@ -1,90 +1,238 @@
-//! A stick in its place, rated by the rules: its allowable stresses for every duration.
+//! The seam between members and rules: what a member file asks of a family of rules.
+//!
+//! Members know demands and places; which standard answers is settled here, once for a platform.
 
+mod allowable_stress;
+mod limit_state;
+
+use super::envelope::Peak;
+use crate::brief::{LayWord, RuleFamily};
 use crate::derivation::Worked;
-use crate::load::Duration;
-use crate::platform::{Stick, WoodChoice};
-use crate::quantity::{Ratio, Stress};
+use crate::load::{CaseKind, Duration};
+use crate::platform::{Platform, Stick, WoodChoice};
+use crate::quantity::unit::metre;
+use crate::quantity::{BendingMoment, Force, Length, SectionModulus, Stress};
 use crate::rules::RuleError;
-use crate::rules::allowable_stress::bending::Unbraced;
-use crate::rules::allowable_stress::factors::{self, Conditions, Temperature};
-use crate::rules::allowable_stress::section::Section;
-use crate::rules::allowable_stress::wood::{Defects, Face, Piece, Wood};
+use crate::tables::fasteners::Screw;
 
-/// Wood as the rules see it.
-pub(super) fn wood(choice: &WoodChoice) -> Wood {
-    match choice {
-        WoodChoice::Graded { values, table, grade, .. } => {
-            Wood::Graded { values: *values, table: *table, grade: grade.clone() }
-        }
-        WoodChoice::Ungraded { green, kind, knot, slope, .. } => {
-            Wood::Ungraded { species: *green, kind: *kind, defects: Defects { knot: *knot, slope_of_grain: *slope } }
-        }
-    }
+/// Which side of a stick the load meets.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) enum Face {
+    Flatwise,
+    Edgewise,
 }
 
-/// The rules' name for how long a load lasts.
-pub(super) fn duration(d: Duration) -> factors::Duration {
-    match d {
-        Duration::Permanent => factors::Duration::Permanent,
-        Duration::TenYears => factors::Duration::TenYears,
-        Duration::TwoMonths => factors::Duration::TwoMonths,
-        Duration::SevenDays => factors::Duration::SevenDays,
-        Duration::TenMinutes => factors::Duration::TenMinutes,
-    }
-}
-
-/// Service conditions. Repetition is never credited: a mattress does not join slats (no source).
-pub(super) fn conditions(damp: bool, incised: bool) -> Conditions {
-    Conditions { wet: damp, temperature: Temperature::UpTo100F, incised, repetitive: false }
-}
-
-/// A stick under load, with its wood and the conditions it serves in.
-pub(super) struct Rated {
-    pub(super) wood: Wood,
-    pub(super) piece: Piece,
-    pub(super) conditions: Conditions,
-}
-
-impl Rated {
-    /// A stick with the load in the direction of `depth`.
-    pub(super) fn new(stick: &Stick, face: Face, damp: bool) -> Rated {
-        let (small, large) =
-            if stick.thickness < stick.width { (stick.thickness, stick.width) } else { (stick.width, stick.thickness) };
-        let section = match face {
-            Face::Flatwise => Section { breadth: large, depth: small },
-            Face::Edgewise => Section { breadth: small, depth: large },
-        };
-        Rated {
-            wood: wood(&stick.wood),
-            piece: Piece { section, nominal: stick.nominal, face },
-            conditions: conditions(damp, stick.incised),
+impl From<LayWord> for Face {
+    fn from(lay: LayWord) -> Face {
+        match lay {
+            LayWord::Flat => Face::Flatwise,
+            LayWord::Edge => Face::Edgewise,
         }
     }
+}
 
-    /// A cleat or rail, whose thickness is horizontal and width vertical whichever is larger.
-    pub(super) fn upright(stick: &Stick, damp: bool) -> Rated {
-        let face = if stick.width < stick.thickness { Face::Flatwise } else { Face::Edgewise };
-        Rated::new(stick, face, damp)
+impl Face {
+    /// A cleat's or rail's, whose thickness is horizontal and width vertical whichever is larger.
+    fn upright(stick: &Stick) -> Face {
+        if stick.width < stick.thickness { Face::Flatwise } else { Face::Edgewise }
     }
 
-    pub(super) fn section(&self) -> &Section {
-        &self.piece.section
+    /// Breadth and depth of a stick with the load on this side.
+    fn section(self, stick: &Stick) -> (Length, Length) {
+        let (t, w) = (stick.thickness, stick.width);
+        let (small, large) = if t < w { (t, w) } else { (w, t) };
+        match self {
+            Face::Flatwise => (large, small),
+            Face::Edgewise => (small, large),
+        }
+    }
+}
+
+/// How much of the permanent and of people's loads is taken together.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(super) struct Factors {
+    pub(super) permanent: f64,
+    pub(super) variable: f64,
+}
+
+impl Factors {
+    /// Both as they are.
+    pub(super) const WHOLE: Factors = Factors { permanent: 1.0, variable: 1.0 };
+
+    /// The two effects together.
+    pub(super) fn of(self, permanent: f64, variable: f64) -> f64 {
+        self.variable * variable + self.permanent * permanent
+    }
+}
+
+/// The combinations of actions that a platform is analysed for.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(super) struct Actions {
+    /// For strength.
+    pub(super) strength: Factors,
+    /// For the sag at once, of people.
+    pub(super) sag: Factors,
+    /// For the sag at once, of the code's uniform load.
+    pub(super) sag_of_code: Factors,
+    /// For the sag after years, so far as it is more of the sag at once.
+    pub(super) lasting: Factors,
+}
+
+impl Actions {
+    /// For the sag at once in a case.
+    pub(super) fn sag_of(&self, kind: CaseKind) -> Factors {
+        if kind == CaseKind::CodeUniform { self.sag_of_code } else { self.sag }
+    }
+}
+
+/// Where a member is pressed across its grain.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Contact {
+    /// Length along the grain.
+    pub(super) length: Length,
+    /// From the contact to the member's nearer end.
+    pub(super) to_end: Length,
+    /// Clear distance along the member to the nearest load.
+    pub(super) to_load: Length,
+}
+
+/// What a connection that pulls across a member's grain is held against.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) enum SplitBy {
+    /// The force of the screws that act together.
+    Group,
+    /// The shear in the member on either side of the screws.
+    ShearBeside,
+}
+
+/// A stick in its place, rated by the rules.
+pub(super) trait Rated {
+    /// Bending capacity; `unbraced` is the length over which the compressed edge is free to bow, if it is.
+    fn bending(&self, d: Duration, unbraced: Option<Length>) -> Result<Worked<Stress>, RuleError>;
+    fn bending_stress(&self, moment: BendingMoment) -> Worked<Stress>;
+    fn section_modulus(&self) -> SectionModulus;
+    fn shear(&self, d: Duration) -> Result<Worked<Stress>, RuleError>;
+    fn shear_stress(&self, shear: Force) -> Worked<Stress>;
+    fn bearing(&self, d: Duration, contact: &Contact) -> Result<Worked<Stress>, RuleError>;
+    /// Length of contact that counts.
+    fn contact_length(&self, contact: &Contact) -> Result<Worked<Length>, RuleError>;
+    fn bearing_stress(&self, force: Force, breadth: Length, length: &Worked<Length>) -> Worked<Stress>;
+    fn modulus(&self) -> Result<Worked<Stress>, RuleError>;
+    fn breadth(&self) -> Length;
+    fn depth(&self) -> Length;
+    /// What the wood beside screws holds whose force pulls across the grain, `depth` from the edge it
+    /// points to and `from_end` from the member's end.
+    fn at_screws(&self, d: Duration, depth: Length, from_end: Length) -> Result<Worked<Force>, RuleError>;
+    fn split_by(&self) -> SplitBy;
+}
+
+/// A screw through one piece into another.
+pub(super) struct Joined<'a> {
+    pub(super) screw: &'a Screw,
+    /// The piece under the head, how much of the screw is in it, and the load's angle to its grain.
+    pub(super) side: (&'a WoodChoice, Length, f64),
+    /// The piece that holds the threads, how thick it is if that is known, and the load's angle to its grain.
+    pub(super) main: (&'a WoodChoice, Option<Length>, f64),
+    /// Whether the screw runs along the fibres of the piece that holds it.
+    pub(super) end_grain: bool,
+    /// Whether it is pulled along its axis too.
+    pub(super) pulled: bool,
+}
+
+impl Joined<'_> {
+    /// Length of screw in the main piece, tip included; less when it comes out at the back.
+    pub(super) fn in_main(&self) -> Length {
+        let rest = self.screw.length - self.side.1;
+        match self.main.1 {
+            Some(t) if t < rest => t,
+            _ => rest,
+        }
     }
 
-    pub(super) fn bending(&self, d: Duration, held: Option<&Unbraced>) -> Result<Worked<Stress>, RuleError> {
-        self.wood.bending(&self.piece, &self.conditions, duration(d), held)
+    /// Length of thread in the main piece, tip included.
+    fn thread_in_main(&self) -> Length {
+        if self.in_main() < self.screw.thread { self.in_main() } else { self.screw.thread }
     }
+}
 
-    pub(super) fn shear(&self, d: Duration) -> Result<Worked<Stress>, RuleError> {
-        self.wood.shear(&self.piece, &self.conditions, duration(d))
+/// Length of the tapered tip; two diameters where the table gives none (NDS 2018 12.3.5, from memory).
+fn tip(s: &Screw) -> Length {
+    s.tip.unwrap_or(s.diameter * 2.0)
+}
+
+/// A distance around a screw whose load is across the grain of the piece under its head.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) enum Spot {
+    /// To the piece's end.
+    End,
+    /// To its edge.
+    Edge,
+    /// From screw to screw along the grain.
+    Along,
+    /// From screw to screw across the grain.
+    Across,
+}
+
+/// A distance as built, and what it is in words.
+pub(super) type Kept = (Spot, Length, &'static str);
+
+/// Screws up a rail's end.
+pub(super) struct Row<'a> {
+    pub(super) count: usize,
+    pub(super) spacing: Length,
+    /// The rail, whose stiffness stands for both pieces: the brief does not give the post's size.
+    pub(super) rail: &'a Stick,
+    pub(super) distances: &'a [Kept],
+}
+
+/// A screw rated by the rules.
+pub(super) trait Screwed {
+    /// Least length in the piece that holds the point, below which no rule says what it holds.
+    fn least_length(&self) -> Result<Worked<Length>, RuleError>;
+    /// What one screw holds sideways, before duration.
+    fn lateral(&self) -> Result<Worked<Force>, RuleError>;
+    /// What a row of them holds sideways.
+    fn row(&self, lateral: &Worked<Force>, d: Duration, row: &Row<'_>) -> Result<Worked<Force>, RuleError>;
+    /// What one holds against a force at this angle from the wood's surface.
+    fn at_angle(&self, lateral: &Worked<Force>, d: Duration, degrees: f64) -> Result<Worked<Force>, RuleError>;
+    /// Whether there are distances for a screw pulled along its axis; where there are none, [`Self::needs`]
+    /// speaks of the load across it only.
+    fn distances_when_pulled(&self) -> Result<(), RuleError>;
+    /// The distance a spot needs.
+    fn needs(&self, spot: Spot) -> Result<Worked<Length>, RuleError>;
+    /// Whether a row's distances are checks of their own, and not a part of what the row holds.
+    fn distances_stand_alone(&self) -> bool;
+    /// What a reader must know of how it was rated.
+    fn remark(&self) -> Option<&'static str>;
+}
+
+/// A family of rules.
+pub(super) trait Rules {
+    fn rated(&self, stick: &Stick, face: Face) -> Box<dyn Rated>;
+    fn screwed<'a>(&self, joined: Joined<'a>) -> Box<dyn Screwed + 'a>;
+    fn actions(&self) -> Actions;
+    /// The sag after years, from the peak of the lasting combination.
+    fn lasting_sag(&self, peak: &Peak) -> Result<Worked<Length>, RuleError>;
+    /// What a span may sag under the code's uniform load.
+    fn code_sag(&self, span: Length) -> Worked<Length>;
+    /// What holds a loose end down.
+    fn holds(&self, dead: Force) -> Worked<Force>;
+    /// What is taken for granted under these rules.
+    fn assumptions(&self) -> Vec<String>;
+    /// What they leave unchecked, and why.
+    fn unchecked(&self) -> Option<(&'static str, &'static str)>;
+
+    /// A cleat or rail.
+    fn upright(&self, stick: &Stick) -> Box<dyn Rated> {
+        self.rated(stick, Face::upright(stick))
     }
+}
 
-    pub(super) fn bearing(&self, area_factor: Worked<Ratio>) -> Result<Worked<Stress>, RuleError> {
-        self.wood.bearing(&self.piece, &self.conditions, area_factor)
-    }
-
-    pub(super) fn modulus(&self) -> Result<Worked<Stress>, RuleError> {
-        self.wood.modulus(&self.piece, &self.conditions)
+/// The rules of a platform.
+pub(super) fn rules(p: &Platform) -> Box<dyn Rules> {
+    match p.rules {
+        RuleFamily::AllowableStress => Box::new(allowable_stress::Nds { damp: p.damp }),
+        RuleFamily::LimitState => Box::new(limit_state::Ec5::new(p.damp, p.national)),
     }
 }
 
@@ -114,4 +262,9 @@ impl<Q: crate::quantity::Measured> ByDuration<Q> {
     pub(super) fn si(&self, d: Duration) -> f64 {
         self.get(d).value.si()
     }
+}
+
+/// A peak of sag as lengths: all of it, and what of it the dead load does alone.
+fn sag_parts(peak: &Peak) -> [Length; 2] {
+    [metre(peak.value), metre(peak.permanent)]
 }

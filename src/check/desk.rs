@@ -1,5 +1,6 @@
 //! Where members put demand against capacity while a platform is assessed.
 
+use super::capacity::{self, Rules};
 use super::envelope::{Envelope, Peak, exceeds};
 use super::notes::{self, NotChecked};
 use super::verdict::{Assessment, CaseSummary, Check, Limit, Member, Verdict, Where, over};
@@ -20,6 +21,7 @@ pub(super) struct Candidate<'a> {
 /// Where members collect their checks while a platform is assessed.
 pub(super) struct Desk<'a> {
     pub(super) p: &'a Platform,
+    pub(super) rules: Box<dyn Rules>,
     pub(super) cases: &'a [Case],
     pub(super) envelope: &'a Envelope,
     members: Vec<Member>,
@@ -29,7 +31,8 @@ pub(super) struct Desk<'a> {
 
 impl<'a> Desk<'a> {
     pub(super) fn new(p: &'a Platform, cases: &'a [Case], envelope: &'a Envelope) -> Self {
-        Desk { p, cases, envelope, members: Vec::new(), not_checked: Vec::new(), cautions: Vec::new() }
+        let rules = capacity::rules(p);
+        Desk { p, rules, cases, envelope, members: Vec::new(), not_checked: Vec::new(), cautions: Vec::new() }
     }
 
     pub(super) fn member(&mut self, member: Member) {
@@ -151,7 +154,7 @@ impl<'a> Desk<'a> {
                 .collect(),
             cautions: self.cautions,
             not_checked: self.not_checked,
-            assumptions: self.p.assumptions.clone(),
+            assumptions: self.p.assumptions.iter().cloned().chain(self.rules.assumptions()).collect(),
         }
     }
 }

@@ -3,13 +3,15 @@
 //! Dead load acts in every case. Its response is solved once and superposed on each position's.
 
 use super::CheckError;
+use super::bound::{Loading, Sag, SlatBound, add_stretch, keep_heaviest, likely_worst_first};
+use super::capacity::{self, Actions, Factors};
 use super::influence::{Influence, SidePeaks};
 use super::model::{CLEATS, Framing, RAILS};
 use crate::load::{Case, CaseKind, Dead, Felt, Position, Strips};
 use crate::platform::Platform;
 use crate::quantity::Length;
 use crate::quantity::unit::metre;
-use crate::statics::{Load, On, Placed, Span, Workspace};
+use crate::statics::{Load, Loaded, On, Placed, Span, Workspace};
 
 /// The greatest demand met so far, SI.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -20,6 +22,8 @@ pub(super) struct Peak {
     pub(super) position: usize,
     /// Where along the member it is.
     pub(super) at: Option<Length>,
+    /// Of a sag: what the dead load as it is does alone there.
+    pub(super) permanent: f64,
 }
 
 /// Whether a value is greater by more than rounding. Mirrored places give equal values up to the last
@@ -31,7 +35,15 @@ pub(super) fn exceeds(value: f64, other: f64) -> bool {
 /// Keeps the greater; the first of equals stays.
 pub(super) fn raise(peak: &mut Option<Peak>, value: f64, position: usize, at: Option<f64>) {
     if peak.as_ref().is_none_or(|p| exceeds(value, p.value)) {
-        *peak = Some(Peak { value, position, at: at.map(metre) });
+        *peak = Some(Peak { value, position, at: at.map(metre), permanent: 0.0 });
+    }
+}
+
+/// A load times a factor.
+fn scaled(load: &Load, by: f64) -> Load {
+    match *load {
+        Load::Point { at, force } => Load::Point { at, force: by * force },
+        Load::Spread { from, to, start, end } => Load::Spread { from, to, start: by * start, end: by * end },
     }
 }
 
@@ -41,8 +53,10 @@ pub(super) struct SlatPeaks {
     pub(super) moment: Option<Peak>,
     pub(super) shear: Option<Peak>,
     pub(super) reaction: Option<Peak>,
-    /// With dead load, but for the code's uniform load without.
+    /// At once.
     pub(super) deflection: Option<Peak>,
+    /// After years.
+    pub(super) lasting: Option<Peak>,
     /// Upward force at an end, from people alone.
     pub(super) uplift: Option<Peak>,
 }
@@ -53,6 +67,7 @@ pub(super) struct LinePeaks {
     pub(super) moment: Option<Peak>,
     pub(super) shear: Option<Peak>,
     pub(super) deflection: Option<Peak>,
+    pub(super) lasting: Option<Peak>,
 }
 
 #[derive(Clone, Debug)]
@@ -116,6 +131,7 @@ struct Sweep<'a> {
     dead_slats: Vec<Load>,
     dead_loads: Vec<Placed>,
     sides: [Influence; 2],
+    actions: Actions,
     work: Workspace,
 }
 
@@ -143,9 +159,11 @@ impl<'a> Sweep<'a> {
             dead_loads.push(Placed { on: On::Line(line), load });
         }
         f.grillage.admit(&dead_loads)?;
-        let sides = [0, 1].map(|s| Influence::of(p, f, s, &dead_loads, [own(RAILS[s]), own(CLEATS[s])]));
+        let actions = capacity::rules(p).actions();
+        let sides =
+            [0, 1].map(|s| Influence::of(p, f, s, &dead_loads, [own(RAILS[s]), own(CLEATS[s])], actions.strength));
         let (strips, work) = (Strips::of(p), f.grillage.workspace());
-        Ok(Sweep { p, f, strips, dead_slats, dead_loads, sides, work })
+        Ok(Sweep { p, f, strips, dead_slats, dead_loads, sides, actions, work })
     }
 
     fn dead_reactions(&self) -> Vec<f64> {
@@ -208,7 +226,7 @@ impl<'a> Sweep<'a> {
             likely_worst_first(&mut bounded, |b| (b.0.moment, b.1));
             let dead = self.bound(&self.dead_slats[i..=i]);
             for (bound, k, people) in bounded {
-                if bound.may_exceed(&dead, case, &out[i]) {
+                if bound.may_exceed(&dead, case, &self.actions, &out[i]) {
                     self.slat(i, people, &mut together, k, case, &mut out[i]);
                 }
             }
@@ -243,17 +261,75 @@ impl<'a> Sweep<'a> {
 
     /// Demands of one slat under people's loads and its dead load.
     fn slat(&self, i: usize, people: &[Load], all: &mut Vec<Load>, k: usize, case: &Case, out: &mut SlatPeaks) {
+        let strength = self.actions.strength;
+        self.together(i, people, strength, all);
+        let Ok(loaded) = self.f.slat.under(all) else { return };
+        slat(&loaded, k, self.f.slat.supports, out);
+        if people.is_empty() {
+            return;
+        }
+        let Ok(dead) = self.f.slat.under(&all[people.len()..]) else { return };
+        let ([a, b], [left, right]) = (dead.reactions(), loaded.reactions());
+        raise(&mut out.uplift, (a - left).max(b - right).max(0.0), k, None);
+        if !case.use_.deflection {
+            return;
+        }
+        let at_once = self.actions.sag_of(case.kind);
+        let greatest = |loaded: &Loaded<'_>| loaded.extreme_deflection().0;
+        let (at, sag) = if at_once == strength {
+            greatest(&loaded)
+        } else {
+            self.together(i, people, at_once, all);
+            let Ok(loaded) = self.f.slat.under(all) else { return };
+            greatest(&loaded)
+        };
+        raise(&mut out.deflection, sag, k, Some(at));
+        if case.kind == CaseKind::Lying {
+            self.lasting(i, people, (at, sag), all, k, &mut out.lasting);
+        }
+    }
+
+    /// People's loads and then the dead load on a slat, each times its factor.
+    fn together(&self, i: usize, people: &[Load], factors: Factors, all: &mut Vec<Load>) {
         all.clear();
-        all.extend_from_slice(people);
-        all.push(self.dead_slats[i]);
-        slat(&self.f.slat, all, people.len(), k, case, out);
+        all.extend(people.iter().map(|l| scaled(l, factors.variable)));
+        if factors.permanent > 0.0 {
+            all.push(scaled(&self.dead_slats[i], factors.permanent));
+        }
+    }
+
+    /// A slat's sag after years; `now` is its place and amount at once.
+    fn lasting(
+        &self,
+        i: usize,
+        people: &[Load],
+        now: (f64, f64),
+        all: &mut Vec<Load>,
+        k: usize,
+        peak: &mut Option<Peak>,
+    ) {
+        let lasting = self.actions.lasting;
+        let (mut at, mut sag) = now;
+        if lasting != self.actions.sag {
+            self.together(i, people, lasting, all);
+            let Ok(loaded) = self.f.slat.under(all) else { return };
+            (at, sag) = loaded.extreme_deflection().0;
+        }
+        raise(peak, sag, k, Some(at));
+        if let Some(p) = peak.as_mut().filter(|p| p.position == k)
+            && let Ok(dead) = self.f.slat.under(&self.dead_slats[i..=i])
+        {
+            p.permanent = dead.deflection(at);
+        }
     }
 
     /// Rails, cleats, screws and supports of the sides that feel each position most.
     fn lines(&mut self, loads: &[Vec<Placed>], case: &Case, out: &mut CaseEnvelope) {
         let mut live = Vec::new();
         let mut reactions: [Vec<(usize, f64)>; 2] = Default::default();
-        let mut sags: [Vec<(f64, usize)>; 2] = Default::default();
+        let at_once = self.actions.sag_of(case.kind);
+        let lasting = self.actions.lasting;
+        let mut sags: [Vec<Sag>; 2] = Default::default();
         for (k, placed) in loads.iter().enumerate().filter(|(k, _)| case.positions[*k].felt != Felt::Neither) {
             reactions.iter_mut().for_each(Vec::clear);
             for own in placed.chunk_by(|a, b| slat_of(a) == slat_of(b)) {
@@ -268,26 +344,49 @@ impl<'a> Sweep<'a> {
                     SidePeaks { lines, screws: &mut screws[s], groups: &mut groups[s], supports: &mut supports[s] };
                 self.sides[s].raise(&live, k, &mut peaks);
                 if case.use_.deflection {
-                    let bound = self.sides[s].deflection_bound(&live, case.kind != CaseKind::CodeUniform);
-                    sags[s].push((bound, k));
+                    let bounds = [at_once, lasting].map(|f| self.sides[s].deflection_bound(&live, f));
+                    sags[s].push(Sag { bounds, position: k });
                 }
             }
         }
         for (s, sags) in sags.iter_mut().enumerate() {
-            likely_worst_first(sags, |s| *s);
-            for (bound, k) in sags {
-                self.rail_deflection(RAILS[s], &loads[*k], case.kind, *bound, *k, &mut out.lines[RAILS[s]].deflection);
+            likely_worst_first(sags, |s| (s.bounds[0], s.position));
+            let peaks = &mut out.lines[RAILS[s]];
+            for sag in sags.iter() {
+                let k = sag.position;
+                self.rail_deflection(RAILS[s], &loads[k], at_once, sag.bounds[0], k, &mut peaks.deflection);
+            }
+            if case.kind == CaseKind::Lying {
+                self.rail_lasting(RAILS[s], loads, sags, peaks);
             }
         }
     }
 
-    /// Deflection of a rail at one position, worked out exactly if it may be the greatest so far:
-    /// everybody lying with dead load, or the uniform load alone.
+    /// Sag of a rail after years, over all positions that load it.
+    fn rail_lasting(&mut self, line: usize, loads: &[Vec<Placed>], sags: &[Sag], peaks: &mut LinePeaks) {
+        let lasting = self.actions.lasting;
+        if lasting == self.actions.sag {
+            peaks.lasting = peaks.deflection;
+            return;
+        }
+        for sag in sags {
+            let k = sag.position;
+            self.rail_deflection(line, &loads[k], lasting, sag.bounds[1], k, &mut peaks.lasting);
+        }
+        if let Some(peak) = &mut peaks.lasting
+            && let Some(at) = peak.at
+        {
+            let dead = self.f.grillage.solve(&self.dead_loads, &mut self.work);
+            peak.permanent = dead.line(line).deflection(at.value);
+        }
+    }
+
+    /// Deflection of a rail at one position, worked out exactly if it may be the greatest so far.
     fn rail_deflection(
         &mut self,
         line: usize,
         live: &[Placed],
-        kind: CaseKind,
+        factors: Factors,
         bound: f64,
         k: usize,
         peak: &mut Option<Peak>,
@@ -295,8 +394,12 @@ impl<'a> Sweep<'a> {
         if peak.as_ref().is_some_and(|p| !exceeds(bound, p.value)) {
             return;
         }
-        let dead: &[Placed] = if kind == CaseKind::CodeUniform { &[] } else { &self.dead_loads };
-        let r = self.f.grillage.solve(&[live, dead].concat(), &mut self.work);
+        let by = |loads: &[Placed], factor: f64| -> Vec<Placed> {
+            let kept = loads.iter().filter(|_| factor > 0.0);
+            kept.map(|l| Placed { on: l.on, load: scaled(&l.load, factor) }).collect()
+        };
+        let both = [by(live, factors.variable), by(&self.dead_loads, factors.permanent)].concat();
+        let r = self.f.grillage.solve(&both, &mut self.work);
         let ((x, most), (y, least)) = r.line(line).extreme_deflection();
         let (at, value) = if least.abs() > most.abs() { (y, least.abs()) } else { (x, most.abs()) };
         raise(peak, value, k, Some(at));
@@ -317,121 +420,21 @@ impl<'a> Sweep<'a> {
     }
 }
 
-/// No less than the effects of some loads on a slat.
-#[derive(Clone, Copy, Debug, Default)]
-struct SlatBound {
-    moment: f64,
-    hogging: f64,
-    /// Exact, by the lever rule.
-    reactions: [f64; 2],
-    deflection: f64,
-}
-
-impl SlatBound {
-    /// Whether loads with this bound, with the dead load's, can exceed any peak met so far.
-    fn may_exceed(&self, dead: &SlatBound, case: &Case, peaks: &SlatPeaks) -> bool {
-        let over = |peak: &Option<Peak>, bound: f64| peak.as_ref().is_none_or(|p| exceeds(bound, p.value));
-        let reaction = (0..2).map(|e| self.reactions[e] + dead.reactions[e]).fold(0.0, f64::max);
-        let [a, b] = self.reactions;
-        let sag = if case.kind == CaseKind::CodeUniform { self.deflection } else { self.deflection + dead.deflection };
-        over(&peaks.moment, (self.moment + dead.moment).max(self.hogging + dead.hogging))
-            || over(&peaks.shear, reaction)
-            || over(&peaks.reaction, reaction)
-            || over(&peaks.uplift, -a.min(b))
-            || (case.use_.deflection && over(&peaks.deflection, sag))
-    }
-}
-
-/// Ends and intensity of an even line load.
-fn stretch(load: &Load) -> ([f64; 2], f64) {
-    match *load {
-        Load::Spread { from, to, start, .. } => ([from, to], start),
-        Load::Point { at, force } => ([at, at], force),
-    }
-}
-
-/// Adds a load to those on a slat; two on the same stretch become one.
-fn add_stretch(loads: &mut Vec<Load>, load: Load) {
-    let (ends, _) = stretch(&load);
-    match (loads.iter_mut().find(|l| stretch(l).0 == ends), load) {
-        (Some(Load::Spread { start, end, .. }), Load::Spread { start: s, end: e, .. }) => {
-            *start += s;
-            *end += e;
-        }
-        (Some(Load::Point { force, .. }), Load::Point { force: f, .. }) => *force += f,
-        _ => loads.push(load),
-    }
-}
-
-/// Greatest bound first; of bounds alike but for rounding, the earlier position, so that what a report
-/// names does not hang on last bits.
-fn likely_worst_first<T>(all: &mut [T], of: impl Fn(&T) -> (f64, usize)) {
-    let greatest = all.iter().map(|t| of(t).0).fold(f64::MIN_POSITIVE, f64::max);
-    all.sort_by_key(|t| {
-        let (bound, position) = of(t);
-        (std::cmp::Reverse((bound / greatest * 1e9).round() as i64), position)
-    });
-}
-
-/// What lies on a slat at one position.
-struct Loading {
-    position: usize,
-    loads: Vec<Load>,
-    /// A number that differs, as good as always, when the stretches do.
-    stretches: u64,
-}
-
-/// Keeps the loadings of a slat that no other exceeds on the same stretches; the first of equals stays.
-fn keep_heaviest(kept: &mut Vec<Loading>, position: usize, loads: &[Load]) {
-    let mix = |sum: u64, x: f64| (sum ^ x.to_bits()).wrapping_mul(0x9E37_79B9_7F4A_7C15).rotate_left(29);
-    let stretches = loads.iter().flat_map(|l| stretch(l).0).fold(0, mix);
-    for other in kept.iter_mut().filter(|other| other.stretches == stretches) {
-        let pairs = || other.loads.iter().zip(loads).map(|(a, b)| (stretch(a), stretch(b)));
-        if other.loads.len() != loads.len() || pairs().any(|(a, b)| a.0 != b.0) {
-            continue;
-        }
-        if pairs().all(|(a, b)| a.1 >= b.1) {
-            return;
-        }
-        if pairs().all(|(a, b)| a.1 <= b.1) {
-            other.position = position;
-            other.loads.clear();
-            other.loads.extend_from_slice(loads);
-            return;
-        }
-    }
-    kept.push(Loading { position, loads: loads.to_vec(), stretches });
-}
-
 fn slat_of(l: &Placed) -> usize {
     match l.on {
         On::Crossbeam(i) | On::Line(i) => i,
     }
 }
 
-/// Demands of one slat under its loads: the first `people` of them are people, the last is dead.
-fn slat(span: &Span, loads: &[Load], people: usize, k: usize, case: &Case, out: &mut SlatPeaks) {
-    let Ok(all) = span.under(loads) else { return };
-    let ((x, most), (y, least)) = all.extreme_moment();
+/// Moment, shear and reactions of one slat under its loads.
+fn slat(loaded: &Loaded<'_>, k: usize, supports: [f64; 2], out: &mut SlatPeaks) {
+    let ((x, most), (y, least)) = loaded.extreme_moment();
     let (at, moment) = if -least > most { (y, -least) } else { (x, most) };
     raise(&mut out.moment, moment, k, Some(at));
-    let (at, shear) = all.extreme_shear();
+    let (at, shear) = loaded.extreme_shear();
     raise(&mut out.shear, shear.abs(), k, Some(at));
-    let reactions = all.reactions();
-    for (end, reaction) in reactions.into_iter().enumerate() {
-        raise(&mut out.reaction, reaction, k, Some(span.supports[end]));
-    }
-    if people == 0 {
-        return;
-    }
-    let Ok(dead) = span.under(&loads[people..]) else { return };
-    let [a, b] = dead.reactions();
-    raise(&mut out.uplift, (a - reactions[0]).max(b - reactions[1]).max(0.0), k, None);
-    if case.use_.deflection {
-        let live = span.under(&loads[..people]).unwrap_or(all);
-        let sagging = if case.kind == CaseKind::CodeUniform { &live } else { &all };
-        let ((at, w), _) = sagging.extreme_deflection();
-        raise(&mut out.deflection, w, k, Some(at));
+    for (end, reaction) in loaded.reactions().into_iter().enumerate() {
+        raise(&mut out.reaction, reaction, k, Some(supports[end]));
     }
 }
 

@@ -3,6 +3,7 @@
 //! The side is linear in the reactions of the slats on its cleat. Each slat's unit reaction is solved
 //! once; every position of every load is then a sum over the few slats it touches.
 
+use super::capacity::Factors;
 use super::envelope::{LinePeaks, Peak, raise};
 use super::model::{CLEATS, Framing, RAILS};
 use crate::platform::Platform;
@@ -33,6 +34,8 @@ pub(super) struct Influence {
     units: Vec<Row>,
     /// The rail's bending stiffness.
     ei: f64,
+    /// Actions for strength.
+    strength: Factors,
     /// For each screw, it and those after it within one rail depth.
     groups: Vec<std::ops::Range<usize>>,
 }
@@ -47,7 +50,14 @@ pub(super) struct SidePeaks<'a> {
 
 impl Influence {
     /// Solves side `s` for its dead load and for each slat's unit reaction.
-    pub(super) fn of(p: &Platform, f: &Framing, s: usize, dead: &[Placed], own_weight: [f64; 2]) -> Influence {
+    pub(super) fn of(
+        p: &Platform,
+        f: &Framing,
+        s: usize,
+        dead: &[Placed],
+        own_weight: [f64; 2],
+        strength: Factors,
+    ) -> Influence {
         let mut work = f.grillage.workspace();
         let r = f.grillage.solve(dead, &mut work);
         let mut at = 0;
@@ -76,7 +86,8 @@ impl Influence {
         let slices: Vec<&[Placed]> = loads.iter().map(|l| l.as_slice()).collect();
         let mut units = Vec::with_capacity(slices.len());
         f.grillage.solve_each(&slices, &mut work, &mut |_, r| units.push(row(r, f, s)));
-        Influence { side: s, tracks, links: f.links[s], springs: f.springs[s], dead, units, ei: f.rail_ei[s], groups }
+        let (links, springs, ei) = (f.links[s], f.springs[s], f.rail_ei[s]);
+        Influence { side: s, tracks, links, springs, dead, units, ei, strength, groups }
     }
 
     /// What these slat reactions do, without the dead load.
@@ -90,18 +101,17 @@ impl Influence {
         }
     }
 
-    /// No less than the rail's greatest deflection, with the dead load or without: the greatest at a
+    /// No less than the rail's greatest deflection under both loads with these factors: the greatest at a
     /// station, and the most that the rail can bow between two of them.
-    pub(super) fn deflection_bound(&self, live: &[f64], with_dead: bool) -> f64 {
+    pub(super) fn deflection_bound(&self, live: &[f64], factors: Factors) -> f64 {
         let rail = &self.tracks[0];
         let n = rail.x.len();
-        let dead = if with_dead { 1.0 } else { 0.0 };
         let greatest = |from: usize| {
             let both = live[from..from + n].iter().zip(&self.dead[from..from + n]);
-            both.map(|(l, d)| (l + dead * d).abs()).fold(0.0, f64::max)
+            both.map(|(l, d)| factors.of(*d, *l).abs()).fold(0.0, f64::max)
         };
         let widest = rail.x.windows(2).map(|w| w[1] - w[0]).fold(0.0, f64::max);
-        let moment = greatest(rail.at) + rail.weight * widest * widest / 8.0;
+        let moment = greatest(rail.at) + factors.permanent.max(1.0) * rail.weight * widest * widest / 8.0;
         greatest(self.dead.len() - n) + moment * widest * widest / (8.0 * self.ei)
     }
 
@@ -110,7 +120,7 @@ impl Influence {
         self.line(&self.tracks[0], live, k, &mut out.lines[RAILS[self.side]]);
         self.line(&self.tracks[1], live, k, &mut out.lines[CLEATS[self.side]]);
         let first = self.dead.len() - self.tracks[0].x.len() - self.links.1 - self.springs.1;
-        let force = |j: usize| live[first + j] + self.dead[first + j];
+        let force = |j: usize| self.strength.of(self.dead[first + j], live[first + j]);
         for j in 0..self.links.1 {
             raise(&mut out.screws[j], force(j).abs(), k, None);
             let together: f64 = self.groups[j].clone().map(force).sum();
@@ -125,7 +135,8 @@ impl Influence {
     /// the line's own weight bows them by at most `w·h²/8`, and only where that could matter is the
     /// exact extreme worked out.
     fn line(&self, track: &Track, live: &[f64], k: usize, peaks: &mut LinePeaks) {
-        let n = track.x.len();
+        let (n, together) = (track.x.len(), self.strength);
+        let weight = together.permanent * track.weight;
         let moments = track.at..track.at + n;
         let shears = moments.end..moments.end + n;
         let (live_m, live_v) = (&live[moments.clone()], &live[shears.clone()]);
@@ -134,22 +145,22 @@ impl Influence {
         let mut before = 0.0f64;
         let current = peaks.moment.map_or(0.0, |p| p.value);
         for i in 0..n {
-            let m = live_m[i] + dead_m[i];
+            let m = together.of(dead_m[i], live_m[i]);
             if m.abs() > m_most.0 {
                 m_most = (m.abs(), i);
             }
-            let v_right = live_v[i] + dead_v[i];
-            let v_left = if i == 0 { 0.0 } else { live_v[i - 1] + track.dead_left[i] };
+            let v_right = together.of(dead_v[i], live_v[i]);
+            let v_left = if i == 0 { 0.0 } else { together.of(track.dead_left[i], live_v[i - 1]) };
             let v = v_left.abs().max(v_right.abs());
             if v > v_most.0 {
                 v_most = (v, i);
             }
             if i > 0 {
                 let h = track.x[i] - track.x[i - 1];
-                let bow = track.weight * h * h / 8.0;
+                let bow = weight * h * h / 8.0;
                 if before.max(m) + bow > current.max(m_most.0) {
-                    let v0 = live_v[i - 1] + dead_v[i - 1];
-                    let u = v0 / track.weight;
+                    let v0 = together.of(dead_v[i - 1], live_v[i - 1]);
+                    let u = v0 / weight;
                     if u > 0.0 && u < h {
                         raise(&mut peaks.moment, before + v0 * u / 2.0, k, Some(track.x[i - 1] + u));
                     }

@@ -1,20 +1,16 @@
 //! What holds a rail: its end joints, and the screws into the studs behind it.
 
-use super::capacity::{ByDuration, Rated};
+use super::capacity::{ByDuration, Contact, Joined, Kept, Row, Spot};
 use super::desk::Desk;
 use super::rail::strength;
-use super::screw::{Joined, Prying, distance, dowel, kind};
+use super::screw::{Prying, tightest, too_short};
 use super::slat::PRACTICE;
 use super::verdict::{Check, Limit, Member, Role};
-use crate::derivation::{Worked, given, plain};
+use crate::derivation::given;
 use crate::platform::{EndJoint, EndKind, LongSide, Stick, Studs};
 use crate::quantity::unit::newton;
-use crate::quantity::{Force, Length, Ratio, number};
+use crate::quantity::{Force, Length, number};
 use crate::rules::RuleError;
-use crate::rules::allowable_stress::bearing::{bearing_area, bearing_stress};
-use crate::rules::allowable_stress::connection::{Grain, Row, group_action, lateral_and_withdrawal};
-use crate::rules::allowable_stress::shear::shear_at_connection;
-use crate::rules::allowable_stress::spacing::{Place, geometry, required_distance};
 use crate::tables::fasteners::Screw;
 
 pub(super) fn check(desk: &mut Desk<'_>) {
@@ -59,20 +55,20 @@ fn end_joint(
                 screw,
                 side: (&rail.wood, rail.thickness, 90.0),
                 main: (&ends.post, None, 0.0),
-                grain: Grain::Side,
-                damp: desk.p.damp,
+                end_grain: false,
+                pulled: false,
             };
-            screwed(desk, (side, ends), s, support, &joined, *count, None)
+            screwed(desk, (side, ends), s, support, joined, *count, None)
         }
         EndKind::EndGrain { screw, count, through } => {
             let joined = Joined {
                 screw,
                 side: (&ends.post, *through, 0.0),
                 main: (&rail.wood, None, 90.0),
-                grain: Grain::End,
-                damp: desk.p.damp,
+                end_grain: true,
+                pulled: false,
             };
-            screwed(desk, (side, ends), s, support, &joined, *count, None)
+            screwed(desk, (side, ends), s, support, joined, *count, None)
         }
         EndKind::Pocket { screw, count } => {
             // Half the screw is taken to be in the post and half the rail's thickness to lie under the
@@ -84,12 +80,12 @@ fn end_joint(
                 screw: &shortened,
                 side: (&rail.wood, thin, 90.0),
                 main: (&ends.post, None, 0.0),
-                grain: Grain::End,
-                damp: desk.p.damp,
+                end_grain: true,
+                pulled: false,
             };
             let remark = "pocket screws: no published timber standard covers them. Nearest conservative model: a screw \
                           in end grain under half the rail's thickness, half of it in the post";
-            screwed(desk, (side, ends), s, support, &joined, *count, Some(remark))
+            screwed(desk, (side, ends), s, support, joined, *count, Some(remark))
         }
     }
 }
@@ -100,27 +96,27 @@ fn screwed(
     (side, ends): (&LongSide, &EndJoint),
     s: usize,
     support: usize,
-    joined: &Joined<'_>,
+    joined: Joined<'_>,
     count: usize,
     remark: Option<&str>,
 ) -> Result<(String, Vec<Check>), RuleError> {
     let rail = &side.rail.stick;
     let spacing = if count > 1 { (rail.width - ends.edge * 2.0) / (count as f64 - 1.0) } else { rail.width };
-    let made_of = format!("{count} screws {}", joined.screw.designation);
-    if let Some(check) = joined.too_short()? {
+    let designation = &joined.screw.designation;
+    let made_of = format!("{count} screws {designation}");
+    let (in_main, into_end) = (joined.in_main(), joined.end_grain);
+    let screw = desk.rules.screwed(joined);
+    if let Some(check) = too_short(&*screw, designation, in_main)? {
         return Ok((made_of, vec![check]));
     }
-    let z = joined.lateral()?;
-    let group = group(desk, rail, joined.screw, count, spacing)?;
-    let (delta, tight) = distances(ends, rail, joined, count, spacing)?;
-    let n = given("n", number(count as f64));
-    let capacity = ByDuration::of(&desk.durations(), |d| {
-        let one = joined.adjusted(&z, d, group.clone(), delta.clone());
-        Ok((n.clone() * one)
-            .step("n Z'", crate::source::Citation::new("NDS 2018", "11.2.2", crate::source::Seen::Memory)))
-    })?;
-    let mut checks: Vec<Check> = hangs(desk, s, support, &capacity, remark).into_iter().collect();
-    checks.extend(tight);
+    let distances = distances(ends, into_end, count, spacing);
+    let row = Row { count, spacing, rail, distances: &distances };
+    let lateral = screw.lateral()?;
+    let capacity = ByDuration::of(&desk.durations(), |d| screw.row(&lateral, d, &row))?;
+    let mut checks: Vec<Check> = hangs(desk, s, support, &capacity, remark.or(screw.remark())).into_iter().collect();
+    if screw.distances_stand_alone() {
+        checks.extend(tightest(&*screw, &distances)?);
+    }
     checks.extend(split(desk, side, ends, s, support)?);
     Ok((made_of, checks))
 }
@@ -140,53 +136,16 @@ fn hangs(
     Some(check)
 }
 
-/// Group action of the row. The brief does not give the post's size, so the rail's stiffness stands
-/// for both pieces.
-fn group(
-    desk: &Desk<'_>,
-    rail: &Stick,
-    screw: &Screw,
-    count: usize,
-    spacing: Length,
-) -> Result<Worked<Ratio>, RuleError> {
-    let rated = Rated::upright(rail, desk.p.damp);
-    let stiffness = rated.modulus()?.value * rail.thickness * rail.width;
-    let row = Row { count: count as u32, spacing, main_stiffness: stiffness, side_stiffness: stiffness, metal: false };
-    group_action(&dowel(screw), &row)
-}
-
-/// `CΔ` for large screws, and the tightest distance for small ones.
-fn distances(
-    ends: &EndJoint,
-    rail: &Stick,
-    joined: &Joined<'_>,
-    count: usize,
-    spacing: Length,
-) -> Result<(Worked<Ratio>, Option<Check>), RuleError> {
-    let d = dowel(joined.screw);
-    let into_end = joined.grain == Grain::End;
-    let mut all = vec![(Place::EdgeLoaded, ends.edge, "to the rail's edge")];
+/// The distances of a row up the rail's end.
+fn distances(ends: &EndJoint, into_end: bool, count: usize, spacing: Length) -> Vec<Kept> {
+    let mut all = vec![(Spot::Edge, ends.edge, "to the rail's edge")];
     if !into_end {
-        all.push((Place::EndAcross, ends.end, "to the rail's end"));
+        all.push((Spot::End, ends.end, "to the rail's end"));
     }
     if count > 1 {
-        all.push((Place::RowAcross, spacing, "from screw to screw"));
+        all.push((Spot::Across, spacing, "from screw to screw"));
     }
-    let mut delta = plain(1.0).step("CΔ", PRACTICE);
-    let mut tight: Option<Check> = None;
-    for (place, actual, what) in all {
-        let needed = required_distance(&d, place, kind(&rail.wood), true, joined.side.1)?;
-        if d.is_large() {
-            delta = delta.min(geometry(actual, &needed)?);
-            continue;
-        }
-        let what = format!("distance {what}, with pilot holes");
-        let check = distance(Limit::Spacing, &needed.full, actual, &what);
-        if tight.as_ref().is_none_or(|t| check.ratio > t.ratio) {
-            tight = Some(check);
-        }
-    }
-    Ok((delta, tight))
+    all
 }
 
 /// Shear in the rail above the screws that hold its end.
@@ -197,10 +156,9 @@ fn split(
     s: usize,
     support: usize,
 ) -> Result<Option<Check>, RuleError> {
-    let rail = Rated::upright(&side.rail.stick, desk.p.damp);
+    let rail = desk.rules.upright(&side.rail.stick);
     let depth = side.rail.stick.width - ends.edge;
-    let capacity =
-        ByDuration::of(&desk.durations(), |d| shear_at_connection(rail.shear(d)?, rail.section(), depth, ends.end))?;
+    let capacity = ByDuration::of(&desk.durations(), |d| rail.at_screws(d, depth, ends.end))?;
     let worst = desk.worst(strength, |k| desk.envelope.support(k, s, support), |c| capacity.si(c.duration));
     Ok(worst.map(|w| {
         let demand = given("V", newton(w.peak.value));
@@ -210,14 +168,18 @@ fn split(
 
 /// A rail's end on a post, a block or a notch.
 fn bearing(desk: &Desk<'_>, rail: &Stick, length: Length, s: usize, support: usize) -> Result<Vec<Check>, RuleError> {
-    let rated = Rated::upright(rail, desk.p.damp);
-    let capacity = rated.bearing(bearing_area(length, Length::default())?)?;
-    let area = (rail.thickness * length).value;
-    let worst = desk.worst(strength, |k| desk.envelope.support(k, s, support), |_| capacity.value.value * area);
+    let rated = desk.rules.upright(rail);
+    // The nearest load comes in by the first screw of the cleat, which begins where the support ends.
+    let contact = Contact { length, to_end: Length::default(), to_load: desk.p.sides[s].screws.first };
+    let capacity = ByDuration::of(&desk.durations(), |d| rated.bearing(d, &contact))?;
+    let counts = rated.contact_length(&contact)?;
+    let area = (rail.thickness * counts.value).value;
+    let worst = desk.worst(strength, |k| desk.envelope.support(k, s, support), |c| capacity.si(c.duration) * area);
     Ok(worst
         .map(|w| {
-            let demand = bearing_stress(newton(w.peak.value), rail.thickness, length);
-            let mut check = desk.compare(Limit::Bearing, &w, &demand, &capacity);
+            let demand = rated.bearing_stress(newton(w.peak.value), rail.thickness, &counts);
+            let capacity = capacity.get(desk.cases[w.case].duration);
+            let mut check = desk.compare(Limit::Bearing, &w, &demand, capacity);
             check.remark = Some("bearing in the rail; the post beneath is not described".into());
             check
         })
@@ -231,24 +193,22 @@ fn stud_screws(desk: &mut Desk<'_>, side: &LongSide, studs: &Studs, s: usize) ->
         screw: &studs.screw,
         side: (&rail.wood, rail.thickness, 90.0),
         main: (&studs.wood, None, 0.0),
-        grain: Grain::Side,
-        damp: desk.p.damp,
+        end_grain: false,
+        pulled: true,
     };
     let eccentricity = rail.thickness + side.cleat.thickness - desk.p.slats.bearing / 3.0;
-    if let Some(check) = joined.too_short()? {
+    let in_main = joined.in_main();
+    let screw = desk.rules.screwed(joined);
+    if let Some(check) = too_short(&*screw, &studs.screw.designation, in_main)? {
         let id = format!("{} stud 1", desk.side_name(s));
         let made_of = studs.screw.designation.clone();
         desk.member(Member { id, role: Role::StudScrew, made_of, checks: vec![check] });
         return Ok(());
     }
     let prying = Prying::new(eccentricity, rail.width / 2.0);
-    let z = joined.lateral()?;
+    let lateral = screw.lateral()?;
     let n = given("n", number(studs.count as f64));
-    let (alone, wide) = (plain(1.0).step("Cg", PRACTICE), plain(1.0).step("CΔ", PRACTICE));
-    let capacity = ByDuration::of(&desk.durations(), |d| {
-        let lateral = joined.adjusted(&z, d, alone.clone(), wide.clone());
-        Ok(lateral_and_withdrawal(joined.withdrawal(d)?, lateral, prying.degrees()))
-    })?;
+    let capacity = ByDuration::of(&desk.durations(), |d| screw.at_angle(&lateral, d, prying.degrees()))?;
     let factor = (1.0 + prying.pull.value.value.powi(2)).sqrt();
     let held = desk.envelope.supports(s).to_vec();
     for (j, x) in studs.positions.iter().enumerate() {

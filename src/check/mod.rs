@@ -1,5 +1,6 @@
 //! Demand against capacity, member by member. Nothing here prints.
 
+mod bound;
 mod capacity;
 mod cleat;
 mod desk;

@@ -1,12 +1,10 @@
 //! The platform as a grillage: four lines along it, slats across.
 
 use super::CheckError;
-use super::capacity::Rated;
-use crate::brief::LayWord;
-use crate::load::timber_density;
+use super::capacity::{self, Face, Rated};
+use crate::load::density_of;
 use crate::platform::{EndKind, LongSide, Platform};
 use crate::quantity::{FlexuralRigidity, Length};
-use crate::rules::allowable_stress::wood::Face;
 use crate::rules::slip::slip_modulus;
 use crate::statics::{Crossbeam, Grillage, Line, Link, Model, Span, Spring};
 
@@ -30,11 +28,11 @@ pub struct Framing {
 }
 
 /// `E·I` of a stick, for stiffness only.
-fn rigidity(r: &Rated) -> FlexuralRigidity {
-    let s = r.section();
+fn rigidity(r: &dyn Rated) -> FlexuralRigidity {
+    let depth = r.depth();
     // A size the strength tables do not cover still has a stiffness; the strength check says so.
     let e = r.modulus().map(|e| e.value).unwrap_or(crate::quantity::unit::megapascal(5000.0));
-    e * (s.breadth * s.depth * s.depth * s.depth / 12.0)
+    e * (r.breadth() * depth * depth * depth / 12.0)
 }
 
 /// Where a rail is held, along `x`: at its end joints, at its studs, or both.
@@ -66,11 +64,8 @@ impl Framing {
     ///
     /// [`CheckError::Statics`] when the frame is not held.
     pub fn of(p: &Platform) -> Result<Framing, CheckError> {
-        let face = match p.slats.lay {
-            LayWord::Flat => Face::Flatwise,
-            LayWord::Edge => Face::Edgewise,
-        };
-        let slat_ei = rigidity(&Rated::new(&p.slats.stick, face, p.damp)).value;
+        let rules = capacity::rules(p);
+        let slat_ei = rigidity(&*rules.rated(&p.slats.stick, Face::from(p.slats.lay))).value;
         let supports = p.bearing_lines().map(|y| y.value);
         let [start, end] = p.slat_ends().map(|y| y.value);
         let slat = Span { start, end, supports, ei: slat_ei, kga: f64::INFINITY };
@@ -81,7 +76,7 @@ impl Framing {
             let side = &p.sides[s];
             let cleat = CLEATS.contains(&line);
             let stick = if cleat { &side.cleat } else { &side.rail.stick };
-            let ei = rigidity(&Rated::upright(stick, p.damp)).value;
+            let ei = rigidity(&*rules.upright(stick)).value;
             let y = [0.0, supports[0], supports[1], p.width.value][line];
             let reach = |l: Option<&Length>, end: f64| if cleat { end } else { l.map_or(end, |l| l.value) };
             let from = reach(held[s].first().filter(|x| x.value < 0.0), 0.0);
@@ -101,10 +96,8 @@ impl Framing {
         }
         let (mut links, mut springs) = ([(0, 0); 2], [(0, 0); 2]);
         for (s, side) in p.sides.iter().enumerate() {
-            let density = |g: f64| timber_density(g);
-            let (g_cleat, g_rail) =
-                (side.cleat.wood.specific_gravity().value, side.rail.stick.wood.specific_gravity().value);
-            let k = slip_modulus(density(g_cleat), density(g_rail), side.screws.screw.diameter).value.value;
+            let (cleat, rail) = (density_of(&side.cleat.wood), density_of(&side.rail.stick.wood));
+            let k = slip_modulus(cleat, rail, side.screws.screw.diameter).value.value;
             links[s] = (model.links.len(), side.screws.positions.len());
             for x in &side.screws.positions {
                 model.links.push(Link { lines: [CLEATS[s], RAILS[s]], x: x.value, stiffness: k });

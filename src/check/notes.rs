@@ -47,9 +47,13 @@ pub(super) fn standing(desk: &mut Desk<'_>) {
                 .into(),
         );
     }
+    let by_rules = desk.rules.unchecked();
     let mut unchecked =
         |what: &str, why: &str| desk.note(NotChecked { what: what.into(), why: why.into(), carries_load: false });
     unchecked("posts, legs and bracing, and racking and tipping of the whole", "the brief does not describe them");
+    if let Some((what, why)) = by_rules {
+        unchecked(what, why);
+    }
     if p.height.is_none_or(|h| h > inch(24.0)) {
         unchecked("guards, openings and ladder", "the brief does not describe them; local law may");
     }

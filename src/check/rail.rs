@@ -1,19 +1,17 @@
 //! Rails: bending with lateral stability, shear, deflection now and after creep, bearing at the ends,
 //! and the wood above the cleat's screws.
 
-use super::capacity::{ByDuration, Rated};
+use super::capacity::{ByDuration, Rated, SplitBy};
 use super::desk::{Candidate, Desk};
 use super::envelope::exceeds;
 use super::model::RAILS;
-use super::slat::{UNIFORM_LIMIT, crept, sag};
+use super::slat::{crept, sag};
 use super::verdict::{Check, Limit, Member, Role};
 use crate::derivation::given;
-use crate::load::{Case, CaseKind};
+use crate::load::Case;
 use crate::quantity::unit::{newton, newton_metre};
 use crate::quantity::{Length, Measured, Stress};
 use crate::rules::RuleError;
-use crate::rules::allowable_stress::bending::{LoadCase, Unbraced, bending_stress};
-use crate::rules::allowable_stress::shear::{shear_at_connection, shear_stress};
 
 /// After creep a rail may sag a quarter more than its limit says for now.
 const CREEP_ALLOWANCE: f64 = 1.25;
@@ -40,22 +38,23 @@ fn longest_span(desk: &Desk<'_>, s: usize) -> Length {
 fn member(desk: &mut Desk<'_>, s: usize) -> Result<Member, RuleError> {
     let p = desk.p;
     let side = &p.sides[s];
-    let rated = Rated::upright(&side.rail.stick, p.damp);
+    let rated = desk.rules.upright(&side.rail.stick);
     let span = longest_span(desk, s);
-    let held = Unbraced { length: span, load: LoadCase::Other };
     let durations = desk.durations();
-    let bending = ByDuration::of(&durations, |d| rated.bending(d, Some(&held)))?;
+    let bending = ByDuration::of(&durations, |d| rated.bending(d, Some(span)))?;
     let shear = ByDuration::of(&durations, |d| rated.shear(d))?;
     let line = RAILS[s];
     let mut checks = Vec::new();
-    checks.extend(line_bending(desk, &rated, &bending, line));
-    checks.extend(line_shear(desk, &rated, &shear, line));
-    let n = |c: &Case| if c.kind == CaseKind::CodeUniform { UNIFORM_LIMIT } else { p.limits.rail };
-    let sags = |k: usize| desk.envelope.line(k, line).deflection.as_ref();
-    let worst = desk.worst(|c| c.use_.deflection, sags, |c| span.value / n(c));
-    checks.extend(worst.map(|w| sag(desk, &w, span, n(&desk.cases[w.case]))));
-    checks.extend(crept(desk, sags, span, p.limits.rail / CREEP_ALLOWANCE));
-    match at_screws(desk, &rated, &shear, s) {
+    checks.extend(line_bending(desk, &*rated, &bending, line));
+    checks.extend(line_shear(desk, &*rated, &shear, line));
+    checks.extend(sag(desk, |k| desk.envelope.line(k, line).deflection.as_ref(), span, p.limits.rail));
+    let lasting = |k: usize| desk.envelope.line(k, line).lasting.as_ref();
+    checks.extend(crept(desk, lasting, span, p.limits.rail / CREEP_ALLOWANCE)?);
+    let screws = match rated.split_by() {
+        SplitBy::Group => at_groups(desk, &*rated, s),
+        SplitBy::ShearBeside => beside_screws(desk, &*rated, s),
+    };
+    match screws {
         Ok(c) => checks.extend(c),
         Err(e) => desk.unchecked("shear in the rail at the cleat screws", &e),
     }
@@ -66,24 +65,28 @@ fn member(desk: &mut Desk<'_>, s: usize) -> Result<Member, RuleError> {
 /// Bending of a cleat or rail.
 pub(super) fn line_bending(
     desk: &Desk<'_>,
-    rated: &Rated,
+    rated: &dyn Rated,
     capacity: &ByDuration<Stress>,
     line: usize,
 ) -> Option<Check> {
-    let s = rated.section().section_modulus().value.si();
+    let s = rated.section_modulus().si();
     let worst =
         desk.worst(strength, |k| desk.envelope.line(k, line).moment.as_ref(), |c| capacity.si(c.duration) * s)?;
-    let demand = bending_stress(newton_metre(worst.peak.value), rated.section());
+    let demand = rated.bending_stress(newton_metre(worst.peak.value));
     Some(desk.compare(Limit::Bending, &worst, &demand, capacity.get(desk.cases[worst.case].duration)))
 }
 
 /// Shear of a cleat or rail.
-pub(super) fn line_shear(desk: &Desk<'_>, rated: &Rated, capacity: &ByDuration<Stress>, line: usize) -> Option<Check> {
-    let s = rated.section();
-    let area = (s.breadth * s.depth).value / 1.5;
+pub(super) fn line_shear(
+    desk: &Desk<'_>,
+    rated: &dyn Rated,
+    capacity: &ByDuration<Stress>,
+    line: usize,
+) -> Option<Check> {
+    let area = (rated.breadth() * rated.depth()).value / 1.5;
     let worst =
         desk.worst(strength, |k| desk.envelope.line(k, line).shear.as_ref(), |c| capacity.si(c.duration) * area)?;
-    let demand = shear_stress(newton(worst.peak.value), s);
+    let demand = rated.shear_stress(newton(worst.peak.value));
     Some(desk.compare(Limit::Shear, &worst, &demand, capacity.get(desk.cases[worst.case].duration)))
 }
 
@@ -92,22 +95,20 @@ pub(super) fn line_shear(desk: &Desk<'_>, rated: &Rated, capacity: &ByDuration<S
 /// The clause speaks of one connection. A row of screws along a rail is many: those within any stretch
 /// of one rail depth are taken to act as one (no source; screws farther apart than a depth do not
 /// split the wood together).
-fn at_screws(desk: &Desk<'_>, rated: &Rated, shear: &ByDuration<Stress>, s: usize) -> Result<Option<Check>, RuleError> {
+fn at_groups(desk: &Desk<'_>, rated: &dyn Rated, s: usize) -> Result<Option<Check>, RuleError> {
     let side = &desk.p.sides[s];
-    let section = rated.section();
+    let deep = rated.depth();
     let depth = side.rise + side.screws.up;
     let length = desk.p.length;
-    let rated_at = |from_end: Length| {
-        ByDuration::of(&desk.durations(), |d| shear_at_connection(shear.get(d).clone(), section, depth, from_end))
-    };
+    let rated_at = |from_end: Length| ByDuration::of(&desk.durations(), |d| rated.at_screws(d, depth, from_end));
     // The clause knows two places only: near the rail's end and far from it.
     let (near, far) = (rated_at(Length::default())?, rated_at(length)?);
     let xs = &side.screws.positions;
     let capacity = |j: usize| {
         let first = xs[j];
-        let last = xs[j..].iter().take_while(|x| **x <= first + section.depth).last().copied().unwrap_or(first);
+        let last = xs[j..].iter().take_while(|x| **x <= first + deep).last().copied().unwrap_or(first);
         let outermost = if first < length - last { first } else { length - last };
-        if outermost < section.depth * 5.0 { &near } else { &far }
+        if outermost < deep * 5.0 { &near } else { &far }
     };
     let worst = (0..side.screws.positions.len())
         .filter_map(|j| {
@@ -124,5 +125,18 @@ fn at_screws(desk: &Desk<'_>, rated: &Rated, shear: &ByDuration<Stress>, s: usiz
         let mut check = desk.compare(Limit::ShearAtScrews, &w, &demand, by_duration.get(desk.cases[w.case].duration));
         check.remark = Some("screws within one rail depth of each other are taken as one connection".into());
         check
+    }))
+}
+
+/// Splitting of the rail by the cleat screws: the shear on either side of any of them, which is nowhere
+/// more than the greatest along the rail.
+fn beside_screws(desk: &Desk<'_>, rated: &dyn Rated, s: usize) -> Result<Option<Check>, RuleError> {
+    let side = &desk.p.sides[s];
+    let depth = side.rise + side.screws.up;
+    let capacity = ByDuration::of(&desk.durations(), |d| rated.at_screws(d, depth, Length::default()))?;
+    let shear = |k: usize| desk.envelope.line(k, RAILS[s]).shear.as_ref();
+    Ok(desk.worst(strength, shear, |c| capacity.si(c.duration)).map(|w| {
+        let demand = given("V beside the screws", newton(w.peak.value));
+        desk.compare(Limit::ShearAtScrews, &w, &demand, capacity.get(desk.cases[w.case].duration))
     }))
 }

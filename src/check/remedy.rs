@@ -1,7 +1,7 @@
 //! What would make it pass: changes tried one by one, each by checking the changed platform.
 
 use super::verdict::{Assessment, Role, Verdict};
-use crate::brief::LayWord;
+use crate::brief::{LayWord, RuleFamily};
 use crate::platform::{EndKind, Platform, ScrewRow, Stick, nominal_holding};
 use crate::quantity::unit::{inch, millimetre};
 use crate::quantity::{Length, UnitSystem, length_for_builder};
@@ -81,6 +81,8 @@ impl Change {
                     side.screws = ScrewRow::over(p.length, r.screw.clone(), *pitch, r.first, r.up);
                 }
             }
+            // The stock sizes are US ones, which no timber of a strength class is sold in.
+            Change::Cleat(_) | Change::Rail(_) if p.rules == RuleFamily::LimitState => return None,
             Change::Cleat(size) => {
                 let full = p.slats.bearing == p.sides[0].cleat.thickness;
                 for side in &mut p.sides {

@@ -1,37 +1,28 @@
 //! Slats: bending, shear, bearing on the cleat, deflection now and after creep, uplift.
 
-use super::capacity::{ByDuration, Rated};
-use super::desk::{Candidate, Desk};
+use super::capacity::{ByDuration, Contact, Face, Rated};
+use super::desk::Desk;
+use super::envelope::Peak;
 use super::verdict::{Check, Limit, Member, Role};
-use crate::brief::LayWord;
 use crate::derivation::{Worked, given, plain};
-use crate::load::{Case, CaseKind};
+use crate::load::{Case, CaseKind, Duration};
 use crate::quantity::unit::{metre, newton, newton_metre};
-use crate::quantity::{Force, Length, Measured, SectionModulus, Stress, round_up};
+use crate::quantity::{Force, Length, Measured, Stress, round_up};
 use crate::rules::RuleError;
-use crate::rules::allowable_stress::bearing::{bearing_area, bearing_stress};
-use crate::rules::allowable_stress::bending::{LoadCase, Unbraced, bending_stress};
-use crate::rules::allowable_stress::deflection::{Seasoned, creep_factor, total_deflection};
-use crate::rules::allowable_stress::shear::shear_stress;
-use crate::rules::allowable_stress::wood::Face;
 use crate::source::{Citation, Seen};
 
-/// Deflection limits: common practice, no published source for beds; L/360 is the floor rule of US
-/// residential codes.
+/// Deflection limits under people: common practice, no published source for beds.
 pub(super) const PRACTICE: Citation = Citation::new("common practice, no source", "", Seen::Judgement);
-const FLOOR: Citation = Citation::new("IRC 2018", "Table R301.7", Seen::Memory);
-/// Under the code's uniform load, live load only.
-pub(super) const UNIFORM_LIMIT: f64 = 360.0;
 /// After creep a slat may sag half as much again as its limit says for now.
 const CREEP_ALLOWANCE: f64 = 1.5;
 
 struct Capacities {
-    rated: Rated,
+    rated: Box<dyn Rated>,
     bending: ByDuration<Stress>,
     shear: ByDuration<Stress>,
-    bearing: Worked<Stress>,
+    bearing: ByDuration<Stress>,
     bearing_of: &'static str,
-    modulus: SectionModulus,
+    contact: Worked<Length>,
 }
 
 /// Strength cases that count for slats.
@@ -51,7 +42,10 @@ pub(super) fn check(desk: &mut Desk<'_>) {
         checks.extend(shear(desk, &capacities, i));
         checks.extend(bearing(desk, &capacities, i));
         checks.extend(deflection(desk, i));
-        checks.extend(creep(desk, i));
+        match creep(desk, i) {
+            Ok(c) => checks.extend(c),
+            Err(e) => desk.unchecked("sag of the slats after years", &e),
+        }
         checks.extend(uplift(desk, i));
         let made_of = format!("{}, {}", p.slats.stick.size_text(p.units), p.slats.stick.wood.name());
         desk.member(Member { id: format!("slat {}", i + 1), role: Role::Slat, made_of, checks });
@@ -61,102 +55,103 @@ pub(super) fn check(desk: &mut Desk<'_>) {
 
 fn capacities(desk: &Desk<'_>) -> Result<Capacities, RuleError> {
     let p = desk.p;
-    let face = match p.slats.lay {
-        LayWord::Flat => Face::Flatwise,
-        LayWord::Edge => Face::Edgewise,
-    };
-    let rated = Rated::new(&p.slats.stick, face, p.damp);
-    let held = Unbraced { length: p.slat_span(), load: LoadCase::Other };
-    let on_edge = (face == Face::Edgewise).then_some(&held);
+    let face = Face::from(p.slats.lay);
+    let rated = desk.rules.rated(&p.slats.stick, face);
+    let on_edge = (face == Face::Edgewise).then_some(p.slat_span());
     let durations = desk.durations();
     let bending = ByDuration::of(&durations, |d| rated.bending(d, on_edge))?;
     let shear = ByDuration::of(&durations, |d| rated.shear(d))?;
-    // A slat's end is an end bearing: no increase for length. The softer of slat and cleat governs.
-    let area = bearing_area(p.slats.bearing, Length::default())?;
-    let mut bearing = rated.bearing(area.clone())?;
+    // A slat's end is an end bearing, and somebody may sit right above it: no increase for its length. The
+    // softer of slat and cleat governs.
+    let none = Length::default();
+    let end = Contact { length: p.slats.bearing, to_end: none, to_load: none };
+    let contact = rated.contact_length(&end)?;
+    let mut bearing = ByDuration::of(&durations, |d| rated.bearing(d, &end))?;
     let mut bearing_of = "the slat";
     for side in &p.sides {
-        let cleat = Rated::upright(&side.cleat, p.damp).bearing(area.clone())?;
-        if cleat.value < bearing.value {
+        let cleat = desk.rules.upright(&side.cleat);
+        let cleat = ByDuration::of(&durations, |d| cleat.bearing(d, &end))?;
+        if cleat.get(Duration::Permanent).value < bearing.get(Duration::Permanent).value {
             bearing = cleat;
             bearing_of = "the cleat";
         }
     }
-    let modulus = rated.section().section_modulus().value;
-    Ok(Capacities { rated, bending, shear, bearing, bearing_of, modulus })
+    Ok(Capacities { rated, bending, shear, bearing, bearing_of, contact })
 }
 
 fn bending(desk: &Desk<'_>, c: &Capacities, i: usize) -> Option<Check> {
-    let s = c.modulus.si();
+    let s = c.rated.section_modulus().si();
     let worst =
         desk.worst(strength, |k| desk.envelope.slat(k, i).moment.as_ref(), |case| c.bending.si(case.duration) * s)?;
-    let demand = bending_stress(newton_metre(worst.peak.value), c.rated.section());
+    let demand = c.rated.bending_stress(newton_metre(worst.peak.value));
     Some(desk.compare(Limit::Bending, &worst, &demand, c.bending.get(desk.cases[worst.case].duration)))
 }
 
 fn shear(desk: &Desk<'_>, c: &Capacities, i: usize) -> Option<Check> {
-    let s = c.rated.section();
-    let area = (s.breadth * s.depth).value / 1.5;
+    let area = (c.rated.breadth() * c.rated.depth()).value / 1.5;
     let worst =
         desk.worst(strength, |k| desk.envelope.slat(k, i).shear.as_ref(), |case| c.shear.si(case.duration) * area)?;
-    let demand = shear_stress(newton(worst.peak.value), s);
+    let demand = c.rated.shear_stress(newton(worst.peak.value));
     Some(desk.compare(Limit::Shear, &worst, &demand, c.shear.get(desk.cases[worst.case].duration)))
 }
 
 fn bearing(desk: &Desk<'_>, c: &Capacities, i: usize) -> Option<Check> {
     let slats = &desk.p.slats;
-    let area = (slats.breadth() * slats.bearing).value;
-    let worst =
-        desk.worst(strength, |k| desk.envelope.slat(k, i).reaction.as_ref(), |_| c.bearing.value.si() * area)?;
-    let demand = bearing_stress(newton(worst.peak.value), slats.breadth(), slats.bearing);
-    let mut check = desk.compare(Limit::Bearing, &worst, &demand, &c.bearing);
+    let area = (slats.breadth() * c.contact.value).value;
+    let worst = desk.worst(
+        strength,
+        |k| desk.envelope.slat(k, i).reaction.as_ref(),
+        |case| c.bearing.si(case.duration) * area,
+    )?;
+    let demand = c.rated.bearing_stress(newton(worst.peak.value), slats.breadth(), &c.contact);
+    let capacity = c.bearing.get(desk.cases[worst.case].duration);
+    let mut check = desk.compare(Limit::Bearing, &worst, &demand, capacity);
     check.remark = Some(format!("governed by {}", c.bearing_of));
     Some(check)
 }
 
 /// The allowed sag, `L / n`.
-pub(super) fn allowed(span: Length, n: f64, citation: Citation) -> Worked<Length> {
-    (given("L", span) / plain(n)).step("Δ allowed", citation)
+fn allowed(span: Length, n: f64) -> Worked<Length> {
+    (given("L", span) / plain(n)).step("Δ allowed", PRACTICE)
 }
 
-/// The worse of lying under all load and the code's uniform load alone.
+/// The worse of lying and the code's uniform load.
 fn deflection(desk: &Desk<'_>, i: usize) -> Option<Check> {
-    let p = desk.p;
-    let span = p.slat_span();
-    let n = |case: &Case| if case.kind == CaseKind::CodeUniform { UNIFORM_LIMIT } else { p.limits.slat };
-    let worst = desk.worst(
-        |c| c.use_.deflection,
-        |k| desk.envelope.slat(k, i).deflection.as_ref(),
-        |case| span.value / n(case),
-    )?;
-    Some(sag(desk, &worst, span, n(&desk.cases[worst.case])))
+    sag(desk, |k| desk.envelope.slat(k, i).deflection.as_ref(), desk.p.slat_span(), desk.p.limits.slat)
 }
 
-/// A deflection check of a span at a candidate.
-pub(super) fn sag(desk: &Desk<'_>, worst: &Candidate<'_>, span: Length, n: f64) -> Check {
-    let citation = if desk.cases[worst.case].kind == CaseKind::CodeUniform { FLOOR } else { PRACTICE };
-    let demand = given("Δ", metre(worst.peak.value));
-    desk.compare(Limit::Deflection, worst, &demand, &allowed(span, n, citation))
-}
-
-/// Sag under everybody lying, all of it taken as lasting.
-fn creep(desk: &Desk<'_>, i: usize) -> Option<Check> {
-    let span = desk.p.slat_span();
-    crept(desk, |k| desk.envelope.slat(k, i).deflection.as_ref(), span, desk.p.limits.slat / CREEP_ALLOWANCE)
-}
-
-/// A creep check of a span: the lying case's sag, long-term, times `Kcr`.
-pub(super) fn crept<'b>(
+/// A deflection check of a span that people may bend to the `n`-th part of itself.
+pub(super) fn sag<'b>(
     desk: &Desk<'_>,
-    peak: impl Fn(usize) -> Option<&'b super::envelope::Peak>,
+    peak: impl Fn(usize) -> Option<&'b Peak>,
     span: Length,
     n: f64,
 ) -> Option<Check> {
-    let kcr = creep_factor(if desk.p.damp { Seasoned::GreenOrWet } else { Seasoned::Dry });
-    let factor = kcr.value.si();
-    let worst = desk.worst(|c| c.kind == CaseKind::Lying, peak, |_| span.value / n / factor)?;
-    let demand = total_deflection(kcr, metre(worst.peak.value), Length::default());
-    Some(desk.compare(Limit::Creep, &worst, &demand, &allowed(span, n, PRACTICE)))
+    let limit = |case: &Case| match case.kind {
+        CaseKind::CodeUniform => desk.rules.code_sag(span),
+        _ => allowed(span, n),
+    };
+    let worst = desk.worst(|c| c.use_.deflection, peak, |case| limit(case).value.si())?;
+    let demand = given("Δ", metre(worst.peak.value));
+    Some(desk.compare(Limit::Deflection, &worst, &demand, &limit(&desk.cases[worst.case])))
+}
+
+/// Sag after years, under everybody lying.
+fn creep(desk: &Desk<'_>, i: usize) -> Result<Option<Check>, RuleError> {
+    let span = desk.p.slat_span();
+    crept(desk, |k| desk.envelope.slat(k, i).lasting.as_ref(), span, desk.p.limits.slat / CREEP_ALLOWANCE)
+}
+
+/// A creep check of a span. Lying is the only case that lasts.
+pub(super) fn crept<'b>(
+    desk: &Desk<'_>,
+    peak: impl Fn(usize) -> Option<&'b Peak>,
+    span: Length,
+    n: f64,
+) -> Result<Option<Check>, RuleError> {
+    let limit = allowed(span, n);
+    let worst = desk.worst(|c| c.kind == CaseKind::Lying, peak, |_| limit.value.si());
+    worst.map(|w| Ok(desk.compare(Limit::Creep, &w, &desk.rules.lasting_sag(w.peak)?, &limit))).transpose()
 }
 
 /// An end that lifts although nothing holds it down.
@@ -165,15 +160,15 @@ fn uplift(desk: &Desk<'_>, i: usize) -> Option<Check> {
         return None;
     }
     let dead = desk.envelope.dead_reaction(i);
-    let worst = desk.worst(strength, |k| desk.envelope.slat(k, i).uplift.as_ref(), |_| dead)?;
+    let holds = desk.rules.holds(newton(dead));
+    let worst = desk.worst(strength, |k| desk.envelope.slat(k, i).uplift.as_ref(), |_| holds.value.si())?;
     let demand: Worked<Force> = given("uplift from people", newton(worst.peak.value));
-    let holds: Worked<Force> = given("dead load on the end", newton(dead)).step("hold", PRACTICE);
     Some(desk.compare(Limit::Uplift, &worst, &demand, &holds))
 }
 
 /// With the mattress off: a caution, never a verdict.
 fn bare(desk: &mut Desk<'_>, c: &Capacities) {
-    let s = c.modulus.si();
+    let s = c.rated.section_modulus().si();
     let worst = (0..desk.p.slats.count)
         .filter_map(|i| {
             desk.worst(

@@ -3,8 +3,9 @@
 use super::body;
 use super::patch::Position;
 use super::sweep::{self, Zone};
+use crate::brief::RuleFamily;
 use crate::platform::{Person, Platform};
-use crate::quantity::unit::{kilogram, millimetre, newton, psf};
+use crate::quantity::unit::{kilogram, millimetre, newton, pascal, psf};
 use crate::quantity::{AreaLoad, Force, Length, Measured, STANDARD_GRAVITY, UnitSystem, significant};
 
 /// What people do.
@@ -43,8 +44,10 @@ pub enum Duration {
     TwoMonths,
     /// Seven days in all.
     SevenDays,
-    /// Ten minutes in all.
+    /// Ten minutes in all, each time for seconds.
     TenMinutes,
+    /// A blow: ten minutes in all, each time over in a moment.
+    Blow,
 }
 
 /// What a case decides.
@@ -114,7 +117,7 @@ impl CaseKind {
     }
 
     /// How long it lasts, and why its magnitude is what it is.
-    fn basis(self) -> (Duration, &'static str) {
+    fn basis(self, rules: RuleFamily) -> (Duration, &'static str) {
         match self {
             CaseKind::Dead => (Duration::Permanent, "always there"),
             CaseKind::Lying => (Duration::TenYears, "eight hours a night for thirty years are ten years in all"),
@@ -126,11 +129,28 @@ impl CaseKind {
             CaseKind::ClimbingIn => {
                 (Duration::TenMinutes, "a step is 1.1 to 1.4 of body weight; no published figure for beds")
             }
-            CaseKind::Dropping => (Duration::TenMinutes, "1.5 to 2.6 measured and computed for seats; a moment"),
-            CaseKind::Jumping => (Duration::TenMinutes, "3.5 of body weight measured on children jumping; a moment"),
-            CaseKind::CodeUniform => (Duration::TenYears, "sleeping rooms in US residential codes"),
+            CaseKind::Dropping => (Duration::Blow, "1.5 to 2.6 measured and computed for seats; a moment"),
+            CaseKind::Jumping => (Duration::Blow, "3.5 of body weight measured on children jumping; a moment"),
+            CaseKind::CodeUniform => (
+                Duration::TenYears,
+                match rules {
+                    RuleFamily::AllowableStress => "sleeping rooms in US residential codes",
+                    RuleFamily::LimitState => {
+                        "floors of dwellings: the lower end of EN 1991-1-1 Table 6.2, from memory"
+                    }
+                },
+            ),
             CaseKind::BareSlat => (Duration::TenMinutes, "the mattress is off, as when the bed is made"),
         }
+    }
+}
+
+/// The code's uniform load where people sleep: 30 psf (IRC 2018 Table R301.5, sleeping rooms), or 1.5 kN/m²
+/// (EN 1991-1-1 Table 6.2, category A floors: 1.5 to 2.0), both from memory.
+fn code_uniform(rules: RuleFamily) -> AreaLoad {
+    match rules {
+        RuleFamily::AllowableStress => psf(30.0),
+        RuleFamily::LimitState => pascal(1500.0),
     }
 }
 
@@ -176,7 +196,7 @@ impl Maker<'_> {
         if change.is_some_and(|c| c.dropped) || positions.is_empty() {
             return;
         }
-        let (duration, reason) = kind.basis();
+        let (duration, reason) = kind.basis(self.p.rules);
         self.out.push(Case { kind, load, reason, duration, use_, changed: change.is_some(), positions });
     }
 
@@ -269,7 +289,7 @@ impl Maker<'_> {
     }
 
     fn uniform(&mut self) {
-        let load: AreaLoad = self.p.change("uniform").and_then(|c| c.load).unwrap_or(psf(30.0));
+        let load: AreaLoad = self.p.change("uniform").and_then(|c| c.load).unwrap_or(code_uniform(self.p.rules));
         let at = sweep::halves(self.p, load);
         let text = match self.p.units {
             UnitSystem::Us => format!("{} psf", significant(load.value / psf(1.0).value, 3)),

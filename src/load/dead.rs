@@ -1,6 +1,6 @@
 //! What is always there: timber, mattress and bedding.
 
-use crate::platform::{Platform, Stick};
+use crate::platform::{Heaviness, Platform, Stick, WoodChoice};
 use crate::quantity::unit::{inch, pascal, pound};
 use crate::quantity::{AreaLoad, LineLoad, MassDensity, STANDARD_GRAVITY, weight_of};
 
@@ -37,12 +37,21 @@ pub fn timber_density(specific_gravity: f64) -> MassDensity {
     water * (g / (1.0 + g * 0.009 * MOISTURE) * (1.0 + MOISTURE / 100.0))
 }
 
+/// Density of a wood in a heated room, for weight and slip: [`timber_density`], or a strength class's own
+/// mean density.
+pub fn density_of(wood: &WoodChoice) -> MassDensity {
+    match wood.heaviness() {
+        Heaviness::SpecificGravity(g) => timber_density(g.value),
+        Heaviness::MeanDensity(density) => density,
+    }
+}
+
 impl Dead {
     /// The dead loads of a platform.
     pub fn of(p: &Platform) -> Dead {
         let own = |s: &Stick| {
             let area = s.thickness * s.width;
-            let density = timber_density(s.wood.specific_gravity().value);
+            let density = density_of(&s.wood);
             let gravity =
                 uom::si::f64::Acceleration::new::<uom::si::acceleration::meter_per_second_squared>(STANDARD_GRAVITY);
             LineLoad::from(density * gravity * area)

@@ -4,6 +4,7 @@
 //! rail's inner face (0) to the right one's, both seen from the foot towards the head.
 
 mod build;
+mod class;
 mod people;
 mod stick;
 mod support;
@@ -13,9 +14,9 @@ pub use people::{Mattress, Person, Posture};
 pub use stick::Stick;
 pub(crate) use stick::nominal_holding;
 pub use support::{EndJoint, EndKind, Rail, ScrewRow, Studs};
-pub use wood::WoodChoice;
+pub use wood::{Heaviness, WoodChoice};
 
-use crate::brief::{LayWord, RuleFamily, Side};
+use crate::brief::{LayWord, National, RuleFamily, Side};
 use crate::quantity::{AreaLoad, Length, UnitSystem};
 
 /// A validated platform, ready to be loaded.
@@ -29,6 +30,8 @@ pub struct Platform {
     pub rules: RuleFamily,
     /// Whether the wood is damp in use.
     pub damp: bool,
+    /// Whose nationally determined parameters the ec5 rules take.
+    pub national: National,
     /// Along the rails, clear between end supports.
     pub length: Length,
     /// Clear between rails.

@@ -1,7 +1,7 @@
 //! A stick of wood and the size it has as built.
 
 use super::wood::{WoodChoice, wood};
-use crate::brief::{Mistakes, StickKeys, Typed, WoodKeys};
+use crate::brief::{Mistakes, RuleFamily, StickKeys, Typed, WoodKeys};
 use crate::quantity::unit::{METRE_PER_INCH, inch, millimetre};
 use crate::quantity::{Length, fraction_of_inch};
 use crate::tables::Tables;
@@ -38,11 +38,17 @@ impl Stick {
 }
 
 /// Reads wood and size of a member, noting every mistake.
-pub(super) fn stick(keys: &StickKeys, member: &str, tables: &Tables, m: &mut Mistakes) -> Option<Stick> {
+pub(super) fn stick(
+    keys: &StickKeys,
+    member: &str,
+    rules: RuleFamily,
+    tables: &Tables,
+    m: &mut Mistakes,
+) -> Option<Stick> {
     let size = dimensions(keys, member, tables, m);
     let ripped = keys.ripped.as_ref().is_some_and(|r| r.value);
     let nominal = size.as_ref().map_or((2.0, 4.0), |s| s.nominal);
-    let wood = keys.wood.as_ref().and_then(|w| wood(w, nominal, ripped, tables, m));
+    let wood = keys.wood.as_ref().and_then(|w| wood(w, nominal, ripped, rules, tables, m));
     let size = size?;
     let wood = wood?;
     if let (WoodChoice::Ungraded { knot: Some(knot), .. }, Some(WoodKeys::Described { knot: Some(typed), .. })) =

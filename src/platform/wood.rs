@@ -1,15 +1,18 @@
-//! The wood of a stick: graded with reference values, or ungraded with its defects.
+//! The wood of a stick: graded with reference values, ungraded with its defects, or of a strength class.
 
 use std::ops::Range;
 
-use crate::brief::{Mistakes, Typed, WoodKeys, nearest, shortened};
-use crate::quantity::{Length, Ratio};
+use super::class;
+use crate::brief::{Mistakes, RuleFamily, Typed, WoodKeys, nearest, shortened};
+use crate::quantity::{Length, MassDensity, Ratio};
 use crate::source::Provenance;
 use crate::tables::clear_wood::{ClearValues, WoodKind};
 use crate::tables::lumber::{ReferenceValues, SupplementTable};
+use crate::tables::strength_classes::StrengthValues;
 use crate::tables::{Missing, NotFound, Tables};
 
-/// Graded wood with reference values, or ungraded wood with clear-wood averages and its defects.
+/// Graded wood with reference values, ungraded wood with clear-wood averages and its defects, or wood of
+/// a strength class.
 #[derive(Clone, Debug)]
 pub enum WoodChoice {
     /// Stamped lumber.
@@ -42,29 +45,61 @@ pub enum WoodChoice {
         /// Where the row comes from.
         provenance: Provenance,
     },
+    /// Wood of a strength class.
+    Class {
+        /// The class, and the visual grade by which it was asked for.
+        name: String,
+        /// Characteristic values.
+        values: StrengthValues,
+        /// Softwood or hardwood.
+        kind: WoodKind,
+        /// Where the row comes from: the visual grade's, if it was asked for by one.
+        provenance: Provenance,
+    },
+}
+
+/// How heavy a wood is, as its table says it.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Heaviness {
+    /// Specific gravity `G`.
+    SpecificGravity(Ratio),
+    /// Mean density at 12 % moisture content, `ρmean`.
+    MeanDensity(MassDensity),
 }
 
 impl WoodChoice {
     /// Name for a reader.
     pub fn name(&self) -> String {
         match self {
-            WoodChoice::Graded { name, .. } => name.clone(),
+            WoodChoice::Graded { name, .. } | WoodChoice::Class { name, .. } => name.clone(),
             WoodChoice::Ungraded { name, .. } => format!("{name}, ungraded"),
         }
     }
 
-    /// Specific gravity of the table row: oven-dry volume for graded wood, green volume for clear wood.
-    pub fn specific_gravity(&self) -> Ratio {
+    /// How heavy the table row says it is: `G` on the oven-dry volume for graded wood, on the green volume
+    /// for clear wood, or a strength class's mean density.
+    pub fn heaviness(&self) -> Heaviness {
         match self {
-            WoodChoice::Graded { values, .. } => values.specific_gravity,
-            WoodChoice::Ungraded { green, .. } => green.specific_gravity,
+            WoodChoice::Graded { values, .. } => Heaviness::SpecificGravity(values.specific_gravity),
+            WoodChoice::Ungraded { green, .. } => Heaviness::SpecificGravity(green.specific_gravity),
+            WoodChoice::Class { values, .. } => Heaviness::MeanDensity(values.density_mean),
+        }
+    }
+
+    /// Softwood or hardwood: graded lumber here is softwood unless its name says not.
+    pub fn kind(&self) -> WoodKind {
+        match self {
+            WoodChoice::Ungraded { kind, .. } | WoodChoice::Class { kind, .. } => *kind,
+            WoodChoice::Graded { .. } => WoodKind::Softwood,
         }
     }
 
     /// Where the values come from.
     pub fn provenance(&self) -> &Provenance {
         match self {
-            WoodChoice::Graded { provenance, .. } | WoodChoice::Ungraded { provenance, .. } => provenance,
+            WoodChoice::Graded { provenance, .. }
+            | WoodChoice::Ungraded { provenance, .. }
+            | WoodChoice::Class { provenance, .. } => provenance,
         }
     }
 }
@@ -74,9 +109,13 @@ pub(super) fn wood(
     keys: &WoodKeys,
     nominal: (f64, f64),
     ripped: bool,
+    rules: RuleFamily,
     tables: &Tables,
     m: &mut Mistakes,
 ) -> Option<WoodChoice> {
+    if rules == RuleFamily::LimitState {
+        return class::wood(keys, nominal, ripped, tables, m);
+    }
     match keys {
         WoodKeys::Named(t) if ripped => {
             m.add(
@@ -185,7 +224,7 @@ fn no_graded(text: &str, nominal: (f64, f64), e: &NotFound, tables: &Tables) -> 
     };
     if is_strength_class(text) {
         let message = format!("`{text}` is a strength class of EN 338, which the asd rules have no values for");
-        return (message, "write species and grade, such as \"spruce-pine-fir no2\"".into());
+        return (message, "write species and grade, such as \"spruce-pine-fir no2\", or rules = \"ec5\"".into());
     }
     // The species may stand before a grade that only its graded sisters have.
     let ends = text.match_indices(' ').map(|(n, _)| n).chain([text.len()]).rev();
@@ -248,4 +287,27 @@ fn ungraded(
         why,
         provenance: row.provenance.clone(),
     })
+}
+
+/// The wood of a stud in a wall that the brief does not describe.
+pub(super) struct UsualStud {
+    pub(super) wood: WoodChoice,
+    pub(super) words: &'static str,
+}
+
+/// The usual stud: no source, the commonest grade sold for it.
+pub(super) fn usual_stud(rules: RuleFamily, tables: &Tables) -> Option<UsualStud> {
+    if rules == RuleFamily::LimitState {
+        let wood = class::choice(&tables.strength_classes().find("C16").ok()?);
+        return Some(UsualStud { wood, words: "C16" });
+    }
+    let row = tables.lumber().find("spruce-pine-fir stud", 2.0, 4.0).ok()?;
+    let wood = WoodChoice::Graded {
+        name: row.name(),
+        grade: row.grade.clone(),
+        values: row.values,
+        table: row.table,
+        provenance: row.provenance.clone(),
+    };
+    Some(UsualStud { wood, words: "spruce-pine-fir, stud grade" })
 }

@@ -8,7 +8,7 @@ mod support;
 use toml::de::DeTable;
 
 use super::fields::{Fields, Typed};
-use super::keys::{Brief, CaseKeys, PlatformKeys, RuleFamily, Side};
+use super::keys::{Brief, CaseKeys, National, PlatformKeys, RuleFamily, Side};
 use super::mistake::Mistakes;
 use crate::quantity::{self, UnitSystem};
 use crate::syntax;
@@ -18,6 +18,10 @@ use people::{mattress, person};
 /// The keys under `[cases]`, in the order the cases are run.
 pub(crate) const CASE_KEYS: [&str; 9] =
     ["lying", "sitting", "row", "kneeling", "climbing", "dropping", "jumping", "uniform", "bare"];
+
+/// The values of `national`.
+const NATIONAL: [(&str, National); 3] =
+    [("recommended", National::Recommended), ("uk", National::UnitedKingdom), ("germany", National::Germany)];
 
 /// The tables no brief can do without, and what would be right.
 const NEEDED: [(&str, &str); 5] = [
@@ -51,6 +55,7 @@ impl Brief {
         let rules =
             top.choice("rules", &mut m, &[("asd", RuleFamily::AllowableStress), ("ec5", RuleFamily::LimitState)]);
         let damp = top.choice("moisture", &mut m, &[("dry", false), ("damp", true)]);
+        let national = top.choice("national", &mut m, &NATIONAL);
         let platform = top.table("platform", &mut m).map(|f| platform(f, &mut m));
         let mattress = top.table("mattress", &mut m).map(|f| mattress(f, &mut m));
         let sleepers = top.tables("sleeper", &mut m).into_iter().map(|f| person(f, &mut m, true)).collect::<Vec<_>>();
@@ -70,6 +75,7 @@ impl Brief {
             units: units.map_or(UnitSystem::Us, |u| u.value),
             rules,
             damp: damp.is_some_and(|d| d.value),
+            national: national.map(|n| n.value).unwrap_or_default(),
             platform,
             mattress,
             sleepers,
@@ -91,6 +97,7 @@ impl Brief {
             units: UnitSystem::Us,
             rules: Typed { value: RuleFamily::AllowableStress, span: 0..0 },
             damp: false,
+            national: National::default(),
             platform: None,
             mattress: None,
             sleepers: Vec::new(),

@@ -23,7 +23,7 @@ impl Platform {
     ///
     /// Every mistake in the brief, in the order in which they stand there.
     pub fn build(brief: &Brief, tables: &Tables) -> Result<Platform, Vec<Mistake>> {
-        let mut b = Builder { tables, m: brief.mistakes.clone(), assumptions: Vec::new() };
+        let mut b = Builder { tables, rules: brief.rules.value, m: brief.mistakes.clone(), assumptions: Vec::new() };
         let platform = b.platform(brief);
         match platform {
             Some(mut p) if b.m.is_empty() => {
@@ -37,13 +37,13 @@ impl Platform {
 
 struct Builder<'a> {
     tables: &'a Tables,
+    rules: RuleFamily,
     m: Mistakes,
     assumptions: Vec<String>,
 }
 
 impl Builder<'_> {
     fn platform(&mut self, brief: &Brief) -> Option<Platform> {
-        self.rules(brief);
         let keys = brief.platform.as_ref();
         let length = keys.and_then(|k| self.extent("length", k.length.as_ref(), inch(480.0)));
         let width = keys.and_then(|k| self.extent("width", k.width.as_ref(), inch(160.0)));
@@ -53,8 +53,9 @@ impl Builder<'_> {
         let mattress = self.mattress(brief);
         let sleepers = self.sleepers(&brief.sleepers);
         let visitor = self.visitor(brief);
-        let slat_stick = brief.slats.as_ref().and_then(|k| stick(&k.stick, "slats", self.tables, &mut self.m));
-        let cleat = brief.cleats.as_ref().and_then(|k| stick(&k.stick, "cleats", self.tables, &mut self.m));
+        let slat_stick =
+            brief.slats.as_ref().and_then(|k| stick(&k.stick, "slats", self.rules, self.tables, &mut self.m));
+        let cleat = brief.cleats.as_ref().and_then(|k| stick(&k.stick, "cleats", self.rules, self.tables, &mut self.m));
         let rails = brief.rails.as_ref().map(|k| self.rails(k, length));
         let row = brief
             .cleats
@@ -75,6 +76,7 @@ impl Builder<'_> {
             units: brief.units,
             rules: brief.rules.value,
             damp: brief.damp,
+            national: brief.national,
             length,
             width,
             height: keys.and_then(|k| k.height.as_ref()).map(|h| h.value),
@@ -94,17 +96,6 @@ impl Builder<'_> {
         };
         self.geometry(&platform, brief);
         Some(platform)
-    }
-
-    fn rules(&mut self, brief: &Brief) {
-        if brief.rules.value == RuleFamily::LimitState {
-            self.m.add(
-                &brief.rules.span,
-                "the ec5 rules are not built into this version",
-                "",
-                "write rules = \"asd\"; a bed measured in millimetres can be checked by those too",
-            );
-        }
     }
 
     fn extent(&mut self, key: &str, typed: Option<&Typed<Length>>, most: Length) -> Option<Length> {

@@ -16,7 +16,7 @@ impl Builder<'_> {
             Some(c) => merged(&base.stick, &c.stick),
             None => base.stick.clone(),
         };
-        let stick = stick(&keys, "rails", self.tables, &mut self.m)?;
+        let stick = stick(&keys, "rails", self.rules, self.tables, &mut self.m)?;
         // A side that names its own support replaces the common one; otherwise it inherits it.
         let own = change.filter(|c| c.ends.is_some() || c.studs.is_some());
         let (ends, studs) = match own {

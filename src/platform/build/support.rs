@@ -3,15 +3,14 @@
 use super::Builder;
 use crate::brief::{EndKeys, JointWord, StudKeys, Typed};
 use crate::platform::stick::sane;
-use crate::platform::wood::wood;
-use crate::platform::{EndJoint, EndKind, Stick, Studs, WoodChoice};
+use crate::platform::wood::{usual_stud, wood};
+use crate::platform::{EndJoint, EndKind, Stick, Studs};
 use crate::quantity::unit::{inch, millimetre};
 use crate::quantity::{Length, fraction_of_inch};
-use crate::tables::Tables;
 
 impl Builder<'_> {
     pub(super) fn end_joint(&mut self, k: &EndKeys, rail: &Stick) -> Option<EndJoint> {
-        let post = k.post.as_ref().map(|w| wood(w, (4.0, 4.0), false, self.tables, &mut self.m));
+        let post = k.post.as_ref().map(|w| wood(w, (4.0, 4.0), false, self.rules, self.tables, &mut self.m));
         let kind = self.end_kind(k, rail)?;
         let screws = kind.screws();
         let post = match post {
@@ -85,10 +84,11 @@ impl Builder<'_> {
     pub(super) fn studs(&mut self, k: &StudKeys, rail: &Stick, length: Length, has_ends: bool) -> Option<Studs> {
         let screw = self.screw(k.screw.as_ref(), k.lag.as_ref());
         let wood = match &k.wood {
-            Some(w) => wood(w, (2.0, 4.0), false, self.tables, &mut self.m)?,
+            Some(w) => wood(w, (2.0, 4.0), false, self.rules, self.tables, &mut self.m)?,
             None => {
-                self.assume("wall studs are spruce-pine-fir, stud grade".into());
-                stud_default(self.tables)?
+                let stud = usual_stud(self.rules, self.tables)?;
+                self.assume(format!("wall studs are {}", stud.words));
+                stud.wood
             }
         };
         let screw = screw?;
@@ -127,15 +127,4 @@ impl Builder<'_> {
         }
         Some(Studs { screw, count: k.count.as_ref().map_or(1, |c| c.value), positions, wood })
     }
-}
-
-fn stud_default(tables: &Tables) -> Option<WoodChoice> {
-    let row = tables.lumber().find("spruce-pine-fir stud", 2.0, 4.0).ok()?;
-    Some(WoodChoice::Graded {
-        name: row.name(),
-        grade: row.grade.clone(),
-        values: row.values,
-        table: row.table,
-        provenance: row.provenance.clone(),
-    })
 }

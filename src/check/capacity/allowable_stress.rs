@@ -1,0 +1,298 @@
+//! Sticks and screws rated by US allowable stress design.
+
+use super::{Actions, Contact, Face, Factors, Joined, Rated, Row, Rules, Screwed, SplitBy, Spot, sag_parts, tip};
+use crate::check::envelope::Peak;
+use crate::check::slat::PRACTICE;
+use crate::derivation::{Worked, given, plain};
+use crate::load::Duration;
+use crate::platform::{Stick, WoodChoice};
+use crate::quantity::{BendingMoment, Force, Length, Ratio, SectionModulus, Stress, number};
+use crate::rules::RuleError;
+use crate::rules::allowable_stress::bearing::{bearing_area, bearing_stress};
+use crate::rules::allowable_stress::bending::{LoadCase, Unbraced, bending_stress};
+use crate::rules::allowable_stress::connection::{
+    self, Grain, adjusted_lateral, bearing_length_in_main, group_action, lateral_and_withdrawal, least_length_in_main,
+    penetration,
+};
+use crate::rules::allowable_stress::deflection::{Seasoned, creep_factor, total_deflection};
+use crate::rules::allowable_stress::dowel::{
+    BearingValue, Dowel, DowelKind, Member, Role, dowel_bearing_strength, lateral,
+};
+use crate::rules::allowable_stress::factors::{self, Conditions, Temperature};
+use crate::rules::allowable_stress::section::Section;
+use crate::rules::allowable_stress::shear::{shear_at_connection, shear_stress};
+use crate::rules::allowable_stress::spacing::{Distance, Place, geometry, required_distance};
+use crate::rules::allowable_stress::withdrawal::{adjusted_withdrawal, withdrawal};
+use crate::rules::allowable_stress::wood::{self, Defects, Piece, Wood};
+use crate::source::{Citation, Seen};
+use crate::tables::fasteners::{Screw, ScrewKind};
+
+/// The floor rule of US residential codes, live load only.
+const FLOOR: Citation = Citation::new("IRC 2018", "Table R301.7", Seen::Memory);
+const FLOOR_LIMIT: f64 = 360.0;
+
+/// US allowable stress design, in dry or damp service.
+pub(super) struct Nds {
+    pub(super) damp: bool,
+}
+
+impl Rules for Nds {
+    fn rated(&self, stick: &Stick, face: Face) -> Box<dyn Rated> {
+        let (breadth, depth) = face.section(stick);
+        let face = match face {
+            Face::Flatwise => wood::Face::Flatwise,
+            Face::Edgewise => wood::Face::Edgewise,
+        };
+        Box::new(RatedStick {
+            wood: rated_wood(&stick.wood),
+            piece: Piece { section: Section { breadth, depth }, nominal: stick.nominal, face },
+            conditions: conditions(self.damp, stick.incised),
+        })
+    }
+
+    fn screwed<'a>(&self, joined: Joined<'a>) -> Box<dyn Screwed + 'a> {
+        Box::new(RatedScrew { dowel: dowel(joined.screw), joined, damp: self.damp })
+    }
+
+    fn actions(&self) -> Actions {
+        let live = Factors { permanent: 0.0, variable: 1.0 };
+        Actions { strength: Factors::WHOLE, sag: Factors::WHOLE, sag_of_code: live, lasting: Factors::WHOLE }
+    }
+
+    /// The lying case's sag, all of it long-term.
+    fn lasting_sag(&self, peak: &Peak) -> Result<Worked<Length>, RuleError> {
+        let kcr = creep_factor(if self.damp { Seasoned::GreenOrWet } else { Seasoned::Dry });
+        let [all, _] = sag_parts(peak);
+        Ok(total_deflection(kcr, all, Length::default()))
+    }
+
+    fn code_sag(&self, span: Length) -> Worked<Length> {
+        (given("L", span) / plain(FLOOR_LIMIT)).step("Δ allowed", FLOOR)
+    }
+
+    fn holds(&self, dead: Force) -> Worked<Force> {
+        given("dead load on the end", dead).step("hold", PRACTICE)
+    }
+
+    fn assumptions(&self) -> Vec<String> {
+        Vec::new()
+    }
+
+    fn unchecked(&self) -> Option<(&'static str, &'static str)> {
+        None
+    }
+}
+
+/// Wood as these rules see it.
+fn rated_wood(choice: &WoodChoice) -> Result<Wood, RuleError> {
+    match choice {
+        WoodChoice::Graded { values, table, grade, .. } => {
+            Ok(Wood::Graded { values: *values, table: *table, grade: grade.clone() })
+        }
+        WoodChoice::Ungraded { green, kind, knot, slope, .. } => {
+            let defects = Defects { knot: *knot, slope_of_grain: *slope };
+            Ok(Wood::Ungraded { species: *green, kind: *kind, defects })
+        }
+        WoodChoice::Class { name, .. } => {
+            Err(RuleError::not_covered(name.clone(), "the NDS has no values for the strength classes of EN 338"))
+        }
+    }
+}
+
+/// The rules' name for how long a load lasts.
+fn duration(d: Duration) -> factors::Duration {
+    match d {
+        Duration::Permanent => factors::Duration::Permanent,
+        Duration::TenYears => factors::Duration::TenYears,
+        Duration::TwoMonths => factors::Duration::TwoMonths,
+        Duration::SevenDays => factors::Duration::SevenDays,
+        Duration::TenMinutes | Duration::Blow => factors::Duration::TenMinutes,
+    }
+}
+
+/// Service conditions. Repetition is never credited: a mattress does not join slats (no source).
+fn conditions(damp: bool, incised: bool) -> Conditions {
+    Conditions { wet: damp, temperature: Temperature::UpTo100F, incised, repetitive: false }
+}
+
+struct RatedStick {
+    wood: Result<Wood, RuleError>,
+    piece: Piece,
+    conditions: Conditions,
+}
+
+impl RatedStick {
+    fn wood(&self) -> Result<&Wood, RuleError> {
+        self.wood.as_ref().map_err(Clone::clone)
+    }
+}
+
+impl Rated for RatedStick {
+    fn bending(&self, d: Duration, unbraced: Option<Length>) -> Result<Worked<Stress>, RuleError> {
+        let held = unbraced.map(|length| Unbraced { length, load: LoadCase::Other });
+        self.wood()?.bending(&self.piece, &self.conditions, duration(d), held.as_ref())
+    }
+
+    fn bending_stress(&self, moment: BendingMoment) -> Worked<Stress> {
+        bending_stress(moment, &self.piece.section)
+    }
+
+    fn section_modulus(&self) -> SectionModulus {
+        self.piece.section.section_modulus().value
+    }
+
+    fn shear(&self, d: Duration) -> Result<Worked<Stress>, RuleError> {
+        self.wood()?.shear(&self.piece, &self.conditions, duration(d))
+    }
+
+    fn shear_stress(&self, shear: Force) -> Worked<Stress> {
+        shear_stress(shear, &self.piece.section)
+    }
+
+    fn bearing(&self, _: Duration, contact: &Contact) -> Result<Worked<Stress>, RuleError> {
+        self.wood()?.bearing(&self.piece, &self.conditions, bearing_area(contact.length, contact.to_end)?)
+    }
+
+    fn contact_length(&self, contact: &Contact) -> Result<Worked<Length>, RuleError> {
+        Ok(given("ℓb", contact.length))
+    }
+
+    fn bearing_stress(&self, force: Force, breadth: Length, length: &Worked<Length>) -> Worked<Stress> {
+        bearing_stress(force, breadth, length.value)
+    }
+
+    fn modulus(&self) -> Result<Worked<Stress>, RuleError> {
+        self.wood()?.modulus(&self.piece, &self.conditions)
+    }
+
+    fn breadth(&self) -> Length {
+        self.piece.section.breadth
+    }
+
+    fn depth(&self) -> Length {
+        self.piece.section.depth
+    }
+
+    fn at_screws(&self, d: Duration, depth: Length, from_end: Length) -> Result<Worked<Force>, RuleError> {
+        shear_at_connection(self.shear(d)?, &self.piece.section, depth, from_end)
+    }
+
+    fn split_by(&self) -> SplitBy {
+        SplitBy::Group
+    }
+}
+
+/// A table's screw as the rules see it.
+fn dowel(s: &Screw) -> Dowel {
+    Dowel {
+        kind: match s.kind {
+            ScrewKind::Wood => DowelKind::WoodScrew,
+            ScrewKind::Lag => DowelKind::LagScrew,
+        },
+        diameter: s.diameter,
+        root_diameter: s.root,
+        bending_yield: s.bending_yield,
+    }
+}
+
+struct RatedScrew<'a> {
+    dowel: Dowel,
+    joined: Joined<'a>,
+    damp: bool,
+}
+
+impl RatedScrew<'_> {
+    fn grain(&self) -> Grain {
+        if self.joined.end_grain { Grain::End } else { Grain::Side }
+    }
+
+    /// Adjusted lateral value `Z'`.
+    fn adjusted(&self, z: &Worked<Force>, d: Duration, group: Worked<Ratio>, geometry: Worked<Ratio>) -> Worked<Force> {
+        adjusted_lateral(z.clone(), &conditions(self.damp, false), duration(d), group, geometry, self.grain())
+    }
+
+    /// Adjusted withdrawal `W'p`.
+    fn withdrawal(&self, d: Duration) -> Result<Worked<Force>, RuleError> {
+        let w = withdrawal(&self.dowel, rated_wood(self.joined.main.0)?.specific_gravity())?;
+        let reach = self.joined.thread_in_main();
+        let thread = match self.joined.screw.kind {
+            ScrewKind::Lag => reach - tip(self.joined.screw),
+            ScrewKind::Wood => reach,
+        };
+        adjusted_withdrawal(&self.dowel, w, thread, &conditions(self.damp, false), duration(d), self.grain())
+    }
+
+    fn distance(&self, spot: Spot) -> Result<Distance, RuleError> {
+        let place = match spot {
+            Spot::End => Place::EndAcross,
+            Spot::Edge => Place::EdgeLoaded,
+            Spot::Along => Place::RowAlong,
+            Spot::Across => Place::RowAcross,
+        };
+        let (wood, length, _) = self.joined.side;
+        required_distance(&self.dowel, place, wood.kind(), true, length)
+    }
+}
+
+impl Screwed for RatedScrew<'_> {
+    fn least_length(&self) -> Result<Worked<Length>, RuleError> {
+        least_length_in_main(&self.dowel, tip(self.joined.screw))
+    }
+
+    fn lateral(&self) -> Result<Worked<Force>, RuleError> {
+        let (d, j) = (&self.dowel, &self.joined);
+        let p = penetration(d, j.in_main(), tip(j.screw))?;
+        let bears = bearing_length_in_main(d, p, tip(j.screw))?;
+        let member = |role, (w, degrees): (&WoodChoice, f64), length| -> Result<Member, RuleError> {
+            let g = rated_wood(w)?.specific_gravity();
+            let fe = dowel_bearing_strength(role, g, d, degrees, BearingValue::Formula)?;
+            Ok(Member { bearing_strength: fe, bearing_length: length, degrees })
+        };
+        let main = member(Role::Main, (j.main.0, j.main.2), bears)?;
+        let side = member(Role::Side, (j.side.0, j.side.2), given("ℓs", j.side.1))?;
+        Ok(lateral(d, &main, &side)?.lateral)
+    }
+
+    fn row(&self, z: &Worked<Force>, d: Duration, row: &Row<'_>) -> Result<Worked<Force>, RuleError> {
+        let rail = Nds { damp: self.damp }.upright(row.rail);
+        let stiffness = rail.modulus()?.value * row.rail.thickness * row.rail.width;
+        let group = connection::Row {
+            count: row.count as u32,
+            spacing: row.spacing,
+            main_stiffness: stiffness,
+            side_stiffness: stiffness,
+            metal: false,
+        };
+        let group = group_action(&self.dowel, &group)?;
+        let mut delta = plain(1.0).step("CΔ", PRACTICE);
+        if self.dowel.is_large() {
+            for (spot, actual, _) in row.distances {
+                delta = delta.min(geometry(*actual, &self.distance(*spot)?)?);
+            }
+        }
+        let n = given("n", number(row.count as f64));
+        Ok((n * self.adjusted(z, d, group, delta)).step("n Z'", Citation::new("NDS 2018", "11.2.2", Seen::Memory)))
+    }
+
+    fn at_angle(&self, z: &Worked<Force>, d: Duration, degrees: f64) -> Result<Worked<Force>, RuleError> {
+        // The row runs across the load, so no screw in it shares another's load.
+        let (group, delta) = (plain(1.0).step("Cg", PRACTICE), plain(1.0).step("CΔ", PRACTICE));
+        Ok(lateral_and_withdrawal(self.withdrawal(d)?, self.adjusted(z, d, group, delta), degrees))
+    }
+
+    fn distances_when_pulled(&self) -> Result<(), RuleError> {
+        Ok(())
+    }
+
+    fn needs(&self, spot: Spot) -> Result<Worked<Length>, RuleError> {
+        Ok(self.distance(spot)?.full)
+    }
+
+    fn distances_stand_alone(&self) -> bool {
+        !self.dowel.is_large()
+    }
+
+    fn remark(&self) -> Option<&'static str> {
+        None
+    }
+}
