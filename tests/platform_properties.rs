@@ -197,7 +197,7 @@ fn designs() -> impl Strategy<Value = Design> {
 }
 
 fn config() -> ProptestConfig {
-    ProptestConfig { cases: 48, failure_persistence: None, max_global_rejects: 4096, ..ProptestConfig::default() }
+    ProptestConfig { cases: 160, failure_persistence: None, max_global_rejects: 4096, ..ProptestConfig::default() }
 }
 
 fn worst(a: &Assessment, role: Role, limit: Limit) -> Option<f64> {

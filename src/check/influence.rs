@@ -79,7 +79,9 @@ impl Influence {
         let groups = (0..xs.len()).map(|j| j..xs.partition_point(|y| *y <= xs[j] + depth)).collect();
         let loads: Vec<[Placed; 1]> = (0..p.slats.count)
             .map(|i| {
-                let load = Load::Point { at: p.slats.centre(i).value, force: 1.0 };
+                // A slat over a screw shares its station, which may differ from its centre in the last bit;
+                // beside the station the force would stand inside an element.
+                let load = Load::Point { at: nearest(&tracks[1].x, p.slats.centre(i).value), force: 1.0 };
                 [Placed { on: On::Line(CLEATS[s]), load }]
             })
             .collect();
@@ -171,6 +173,13 @@ impl Influence {
         raise(&mut peaks.moment, m_most.0, k, Some(track.x[m_most.1]));
         raise(&mut peaks.shear, v_most.0, k, Some(track.x[v_most.1]));
     }
+}
+
+/// The station nearest to a place.
+fn nearest(stations: &[f64], x: f64) -> f64 {
+    let after = stations.partition_point(|s| *s < x);
+    let both = stations[after.saturating_sub(1)..].iter().take(2);
+    both.copied().fold(f64::INFINITY, |best, s| if (s - x).abs() < (best - x).abs() { s } else { best })
 }
 
 /// The results of side `s` in a row.
