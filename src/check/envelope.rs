@@ -97,7 +97,7 @@ impl Envelope {
     pub(super) fn screw(&self, case: usize, side: usize, j: usize) -> Option<&Peak> {
         self.cases[case].screws[side][j].as_ref()
     }
-    /// The screws within half a rail depth to either side of screw `j`, together.
+    /// Screw `j` and those after it within one rail depth, together.
     pub(super) fn group(&self, case: usize, side: usize, j: usize) -> Option<&Peak> {
         self.cases[case].groups[side][j].as_ref()
     }
@@ -344,7 +344,9 @@ impl<'a> Sweep<'a> {
                     SidePeaks { lines, screws: &mut screws[s], groups: &mut groups[s], supports: &mut supports[s] };
                 self.sides[s].raise(&live, k, &mut peaks);
                 if case.use_.deflection {
-                    let bounds = [at_once, lasting].map(|f| self.sides[s].deflection_bound(&live, f));
+                    let now = self.sides[s].deflection_bound(&live, at_once);
+                    let later = if lasting == at_once { now } else { self.sides[s].deflection_bound(&live, lasting) };
+                    let bounds = [now, later];
                     sags[s].push(Sag { bounds, position: k });
                 }
             }

@@ -12,7 +12,7 @@ pub use read::{ReadError, length, mass, pressure, ratio_to};
 pub use show::{Measure, UnitSystem, fraction_of_inch, length_for_builder, round_up, significant};
 
 use uom::si::{ISQ, Quantity, SI};
-use uom::typenum::{Integer, N1, N2, N3, P1, P2, P3, P4, Z0};
+use uom::typenum::{Integer, N2, P1, P2, P3, P4, Z0};
 
 pub use uom::si::f64::{Area, Force, Length, Mass, MassDensity, Ratio};
 
@@ -32,12 +32,6 @@ pub type SectionModulus = uom::si::f64::Volume;
 pub type SecondMomentOfArea = Quantity<ISQ<P4, Z0, Z0, Z0, Z0, Z0, Z0>, SI<f64>, f64>;
 /// The bending stiffness `E·I`.
 pub type FlexuralRigidity = Quantity<ISQ<P3, P1, N2, Z0, Z0, Z0, Z0>, SI<f64>, f64>;
-/// A withdrawal resistance per length of thread shares its dimension with [`LineLoad`].
-pub type PerLength = Quantity<ISQ<N1, Z0, Z0, Z0, Z0, Z0, Z0>, SI<f64>, f64>;
-/// Force per volume, the weight of timber.
-pub type WeightDensity = Quantity<ISQ<N2, P1, N2, Z0, Z0, Z0, Z0>, SI<f64>, f64>;
-/// Force per length to the fourth never occurs; force per volume times length does.
-pub type PerVolume = Quantity<ISQ<N3, Z0, Z0, Z0, Z0, Z0, Z0>, SI<f64>, f64>;
 
 /// Standard acceleration of free fall, m/s². ISO 80000-3, exact by definition.
 pub const STANDARD_GRAVITY: f64 = 9.806_65;

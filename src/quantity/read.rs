@@ -165,16 +165,10 @@ pub fn ratio_to(text: &str) -> Result<f64, ReadError> {
 
 fn read(text: &str, kind: &Kind) -> Result<f64, ReadError> {
     let bad = ReadError::NotANumber { example: kind.example };
-    let mut rest = text.trim();
-    if rest.is_empty() {
-        return Err(bad);
-    }
-    let (negative, mut rest) = match rest.strip_prefix('-') {
-        Some(r) => (true, {
-            rest = r;
-            rest
-        }),
-        None => (false, rest),
+    let text = text.trim();
+    let (negative, mut rest) = match text.strip_prefix('-') {
+        Some(rest) => (true, rest),
+        None => (false, text),
     };
     let mut total = 0.0;
     let mut terms = 0;
