@@ -250,6 +250,28 @@ pub struct RailKeys {
     pub right: Option<Box<RailKeys>>,
 }
 
+/// How a post's top is kept from moving sideways.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum TopWord {
+    /// Not at all: it sways with the platform.
+    Free,
+    /// By braces or panels.
+    Braced,
+    /// By a wall that the platform is fixed to.
+    Wall,
+}
+
+/// `[posts]`
+#[derive(Clone, Debug)]
+pub struct PostKeys {
+    /// Wood and size.
+    pub stick: StickKeys,
+    /// From the floor to where the rail is held.
+    pub length: Option<Typed<Length>>,
+    /// What holds the top.
+    pub top: Option<Typed<TopWord>>,
+}
+
 /// `[cases]`: a case dropped or changed
 #[derive(Clone, Debug)]
 pub struct CaseKeys {
@@ -292,6 +314,8 @@ pub struct Brief {
     pub cleats: Option<CleatKeys>,
     /// `[rails]`
     pub rails: Option<RailKeys>,
+    /// `[posts]`
+    pub posts: Option<PostKeys>,
     /// `[cases]`
     pub cases: Vec<CaseKeys>,
     /// Deflection limit of slats, span over this.

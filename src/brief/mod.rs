@@ -12,6 +12,6 @@ pub use crate::syntax::shortened;
 pub use fields::{Typed, nearest};
 pub use keys::{
     Brief, CaseKeys, CleatKeys, EndKeys, JointWord, LayWord, MattressKeys, National, PersonKeys, PlatformKeys,
-    RailKeys, RuleFamily, ScrewRowKeys, Side, SlatKeys, StickKeys, StudKeys, WoodKeys,
+    PostKeys, RailKeys, RuleFamily, ScrewRowKeys, Side, SlatKeys, StickKeys, StudKeys, TopWord, WoodKeys,
 };
 pub use mistake::{MOST_MISTAKES, Mistake, Mistakes, render};

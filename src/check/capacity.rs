@@ -4,6 +4,8 @@
 
 mod allowable_stress;
 mod limit_state;
+mod post_asd;
+mod post_ec5;
 
 use super::envelope::Peak;
 use crate::brief::{LayWord, RuleFamily};
@@ -11,7 +13,7 @@ use crate::derivation::Worked;
 use crate::load::{CaseKind, Duration};
 use crate::platform::{Platform, Stick, WoodChoice};
 use crate::quantity::unit::metre;
-use crate::quantity::{BendingMoment, Force, Length, SectionModulus, Stress};
+use crate::quantity::{BendingMoment, Force, Length, Ratio, SectionModulus, Stress};
 use crate::rules::RuleError;
 use crate::tables::fasteners::Screw;
 
@@ -206,10 +208,44 @@ pub(super) trait Screwed {
     fn remark(&self) -> Option<&'static str>;
 }
 
+/// A post as it stands under its load.
+pub(super) struct Standing<'a> {
+    pub(super) stick: &'a Stick,
+    pub(super) length: Length,
+    /// Whether its top moves sideways with the platform.
+    pub(super) sways: bool,
+    /// How far off its axis the load comes in: along its width, along its thickness.
+    pub(super) off_axis: [Length; 2],
+}
+
+impl Standing<'_> {
+    /// Depth and breadth with the larger as depth, and the eccentricity along each.
+    fn section(&self) -> [(Length, Length); 2] {
+        let (width, thickness) = ((self.stick.width, self.off_axis[0]), (self.stick.thickness, self.off_axis[1]));
+        if thickness.0 > width.0 { [thickness, width] } else { [width, thickness] }
+    }
+}
+
+/// What is asked of a post and what it gives, as parts of one measure.
+pub(super) type Part = [Worked<Ratio>; 2];
+
+/// A post rated by the rules.
+pub(super) trait Posted {
+    /// Slenderness and the most there may be, where the rules set one.
+    fn slenderness(&self) -> Result<Option<Part>, RuleError>;
+    /// Compression off the axis with buckling both ways.
+    fn buckling(&self, d: Duration, force: &Worked<Force>) -> Result<Part, RuleError>;
+    /// What its end grain may be pressed with.
+    fn end_bearing(&self, d: Duration) -> Result<Worked<Stress>, RuleError>;
+    /// A force on its end grain.
+    fn end_stress(&self, force: Worked<Force>, area: [Length; 2]) -> Worked<Stress>;
+}
+
 /// A family of rules.
 pub(super) trait Rules {
     fn rated(&self, stick: &Stick, face: Face) -> Box<dyn Rated>;
     fn screwed<'a>(&self, joined: Joined<'a>) -> Box<dyn Screwed + 'a>;
+    fn post(&self, standing: &Standing<'_>) -> Box<dyn Posted>;
     fn actions(&self) -> Actions;
     /// The sag after years, from the peak of the lasting combination.
     fn lasting_sag(&self, peak: &Peak) -> Result<Worked<Length>, RuleError>;

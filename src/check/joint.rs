@@ -180,7 +180,9 @@ fn bearing(desk: &Desk<'_>, rail: &Stick, length: Length, s: usize, support: usi
             let demand = rated.bearing_stress(newton(w.peak.value), rail.thickness, &counts);
             let capacity = capacity.get(desk.cases[w.case].duration);
             let mut check = desk.compare(Limit::Bearing, &w, &demand, capacity);
-            check.remark = Some("bearing in the rail; the post beneath is not described".into());
+            if desk.p.posts.is_none() {
+                check.remark = Some("bearing in the rail; the post beneath is not described".into());
+            }
             check
         })
         .into_iter()

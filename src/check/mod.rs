@@ -9,6 +9,7 @@ mod influence;
 mod joint;
 mod model;
 mod notes;
+mod post;
 mod rail;
 mod remedy;
 mod screw;
@@ -49,7 +50,7 @@ impl From<StaticsError> for CheckError {
     }
 }
 
-/// Checks every slat, cleat, screw, rail and joint of a platform for every case.
+/// Checks every slat, cleat, screw, rail, joint and post of a platform for every case.
 ///
 /// # Errors
 ///
@@ -66,6 +67,7 @@ pub fn check(p: &Platform) -> Result<Assessment, CheckError> {
     screw::check(&mut desk);
     rail::check(&mut desk);
     joint::check(&mut desk);
+    post::check(&mut desk);
     Ok(desk.close())
 }
 

@@ -1,9 +1,12 @@
 //! What was not checked, and the cautions that stand on every report.
 
 use super::desk::Desk;
-use crate::platform::WoodChoice;
+use crate::platform::{Top, WoodChoice};
 use crate::quantity::unit::inch;
 use crate::source::Seen;
+
+/// Why a part is not checked that the brief leaves out.
+const NOT_DESCRIBED: &str = "the brief does not describe them";
 
 /// Something that was not checked.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -33,6 +36,7 @@ pub(super) fn standing(desk: &mut Desk<'_>) {
     for s in &p.sides {
         woods.extend([&s.cleat.wood, &s.rail.stick.wood]);
     }
+    woods.extend(p.posts.iter().map(|posts| &posts.stick.wood));
     if woods.iter().any(|w| w.provenance().seen == Seen::Memory) {
         desk.caution(
             "Some wood values were entered from memory of the published table, though many were confirmed by \
@@ -50,7 +54,20 @@ pub(super) fn standing(desk: &mut Desk<'_>) {
     let by_rules = desk.rules.unchecked();
     let mut unchecked =
         |what: &str, why: &str| desk.note(NotChecked { what: what.into(), why: why.into(), carries_load: false });
-    unchecked("posts, legs and bracing, and racking and tipping of the whole", "the brief does not describe them");
+    match &p.posts {
+        None => unchecked("posts, legs and bracing, and racking and tipping of the whole", NOT_DESCRIBED),
+        Some(posts) => {
+            unchecked("racking and tipping of the whole, and what braces it", NOT_DESCRIBED);
+            let held = match posts.top {
+                Top::Free => None,
+                Top::Braced => Some("the braces or panels that keep the posts' tops in place"),
+                Top::Wall => Some("the fixing to the wall that keeps the posts' tops in place"),
+            };
+            if let Some(held) = held {
+                unchecked(held, NOT_DESCRIBED);
+            }
+        }
+    }
     if let Some((what, why)) = by_rules {
         unchecked(what, why);
     }

@@ -31,6 +31,8 @@ pub enum Change {
     Rise(Length),
     /// So many screws in each stud.
     StudScrews(usize),
+    /// Posts this size.
+    Posts(String),
 }
 
 /// Changes after which what failed passes; none when nothing that was tried is enough.
@@ -56,6 +58,7 @@ impl Change {
             Change::EndBearing(b) => format!("rail ends that rest {} on a post or block", l(*b)),
             Change::Rise(r) => format!("cleats {} up from the rail's lower edge", l(*r)),
             Change::StudScrews(n) => format!("{n} screws in each stud"),
+            Change::Posts(s) => format!("{s} posts"),
         }
     }
 
@@ -82,7 +85,7 @@ impl Change {
                 }
             }
             // The stock sizes are US ones, which no timber of a strength class is sold in.
-            Change::Cleat(_) | Change::Rail(_) if p.rules == RuleFamily::LimitState => return None,
+            Change::Cleat(_) | Change::Rail(_) | Change::Posts(_) if p.rules == RuleFamily::LimitState => return None,
             Change::Cleat(size) => {
                 let full = p.slats.bearing == p.sides[0].cleat.thickness;
                 for side in &mut p.sides {
@@ -145,6 +148,10 @@ impl Change {
                     }
                     side.rise = *r;
                 }
+            }
+            Change::Posts(size) => {
+                let posts = p.posts.as_mut()?;
+                posts.stick = resized(&posts.stick, size)?;
             }
             Change::StudScrews(n) => {
                 for side in &mut p.sides {
@@ -219,6 +226,7 @@ fn candidates(role: Role, p: &Platform) -> Vec<Change> {
             out.extend(deeper(p));
         }
         Role::StudScrew => out.extend((2..=4).map(Change::StudScrews)),
+        Role::Post => out.extend(["4x4", "4x6"].map(|s| Change::Posts(s.into()))),
     }
     out
 }

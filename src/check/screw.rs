@@ -8,7 +8,7 @@ use super::verdict::{Check, Limit, Member, Role, Verdict, over};
 use crate::derivation::{Worked, given, plain};
 use crate::load::CaseKind;
 use crate::quantity::unit::newton;
-use crate::quantity::{Force, Length, Measured, Ratio};
+use crate::quantity::{Force, Length, Measure, Measured, Ratio};
 use crate::rules::RuleError;
 
 /// A failing check when a screw does not reach deep enough, for then no rule says what it holds.
@@ -136,17 +136,22 @@ fn distances(desk: &Desk<'_>, s: usize) -> [Kept; 3] {
 
 /// A distance against the one needed.
 pub(super) fn distance(limit: Limit, needed: &Worked<Length>, actual: Length, what: &str) -> Check {
-    let ratio = over(needed.value.si(), actual.si());
+    standing_still(limit, needed, actual.measure(), what)
+}
+
+/// A check of a shape against a rule, which no load moves.
+pub(super) fn standing_still<Q: Measured>(limit: Limit, demand: &Worked<Q>, capacity: Measure, what: &str) -> Check {
+    let ratio = over(demand.value.si(), capacity.si);
     Check {
         limit,
         case: CaseKind::Dead,
         place: None,
-        demand: needed.value.measure(),
-        capacity: actual.measure(),
+        demand: demand.value.measure(),
+        capacity,
         ratio,
         verdict: Verdict::of(ratio),
-        source: needed.as_step().map(|s| s.citation.to_string()).unwrap_or_default(),
-        calculation: vec![needed.expression().clone()],
+        source: demand.as_step().map(|s| s.citation.to_string()).unwrap_or_default(),
+        calculation: vec![demand.expression().clone()],
         remark: Some(what.to_owned()),
     }
 }

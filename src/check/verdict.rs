@@ -60,6 +60,10 @@ pub enum Limit {
     ShearAtScrews,
     /// A rail's end joint.
     Joint,
+    /// Compression along a post, off its axis, with buckling.
+    Buckling,
+    /// A post longer for its side than a rule allows.
+    Slenderness,
 }
 
 impl Limit {
@@ -77,6 +81,8 @@ impl Limit {
             Limit::Penetration => "penetration",
             Limit::ShearAtScrews => "shear at screws",
             Limit::Joint => "joint",
+            Limit::Buckling => "buckling",
+            Limit::Slenderness => "slenderness",
         }
     }
 }
@@ -96,6 +102,8 @@ pub enum Role {
     EndJoint,
     /// A screw or lag from rail to stud.
     StudScrew,
+    /// A post under a rail's end.
+    Post,
 }
 
 impl Role {
@@ -108,6 +116,7 @@ impl Role {
             Role::Rail => "rail",
             Role::EndJoint => "end joint",
             Role::StudScrew => "stud screw",
+            Role::Post => "post",
         }
     }
 }
@@ -150,14 +159,18 @@ pub struct Check {
     pub remark: Option<String>,
 }
 
+impl Limit {
+    /// Whether it is about a shape, which no load moves.
+    pub fn stands_still(self) -> bool {
+        matches!(self, Limit::Spacing | Limit::Penetration | Limit::Slenderness)
+    }
+}
+
 impl Check {
     /// How it compares with other checks: by its ratio, but a distance that is kept never outranks a
     /// strength, for it says nothing about load.
     fn rank(&self) -> f64 {
-        match self.limit {
-            Limit::Spacing | Limit::Penetration if self.verdict == Verdict::Pass => 0.0,
-            _ => self.ratio,
-        }
+        if self.limit.stands_still() && self.verdict == Verdict::Pass { 0.0 } else { self.ratio }
     }
 
     /// Every step of the calculation, in order.

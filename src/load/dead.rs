@@ -46,22 +46,21 @@ pub fn density_of(wood: &WoodChoice) -> MassDensity {
     }
 }
 
+/// A stick's own weight per length.
+pub fn own_weight(s: &Stick) -> LineLoad {
+    let gravity = uom::si::f64::Acceleration::new::<uom::si::acceleration::meter_per_second_squared>(STANDARD_GRAVITY);
+    LineLoad::from(density_of(&s.wood) * gravity * (s.thickness * s.width))
+}
+
 impl Dead {
     /// The dead loads of a platform.
     pub fn of(p: &Platform) -> Dead {
-        let own = |s: &Stick| {
-            let area = s.thickness * s.width;
-            let density = density_of(&s.wood);
-            let gravity =
-                uom::si::f64::Acceleration::new::<uom::si::acceleration::meter_per_second_squared>(STANDARD_GRAVITY);
-            LineLoad::from(density * gravity * area)
-        };
         let area = p.length * p.width;
         Dead {
             cover: weight_of(p.mattress.mass) / area + pascal(BEDDING_PASCAL),
-            slat: own(&p.slats.stick),
-            cleat: [own(&p.sides[0].cleat), own(&p.sides[1].cleat)],
-            rail: [own(&p.sides[0].rail.stick), own(&p.sides[1].rail.stick)],
+            slat: own_weight(&p.slats.stick),
+            cleat: [0, 1].map(|s| own_weight(&p.sides[s].cleat)),
+            rail: [0, 1].map(|s| own_weight(&p.sides[s].rail.stick)),
         }
     }
 }

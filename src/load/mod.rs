@@ -14,5 +14,5 @@ mod patch;
 mod sweep;
 
 pub use case::{Case, CaseKind, Duration, Use, cases};
-pub use dead::{Dead, density_of, timber_density};
+pub use dead::{Dead, density_of, own_weight, timber_density};
 pub use patch::{Felt, Patch, Place, Position, Strips};

@@ -6,11 +6,13 @@
 mod build;
 mod class;
 mod people;
+mod posts;
 mod stick;
 mod support;
 mod wood;
 
 pub use people::{Mattress, Person, Posture};
+pub use posts::{Posts, Top};
 pub use stick::Stick;
 pub(crate) use stick::nominal_holding;
 pub use support::{EndJoint, EndKind, Rail, ScrewRow, Studs};
@@ -52,6 +54,8 @@ pub struct Platform {
     pub slats: Slats,
     /// Left and right.
     pub sides: [LongSide; 2],
+    /// What stands under the rails' ends, if the brief says it.
+    pub posts: Option<Posts>,
     /// Load cases dropped or changed by the brief.
     pub changes: Vec<CaseChange>,
     /// Deflection limits.
@@ -167,6 +171,12 @@ impl Platform {
     pub fn slat_span(&self) -> Length {
         let [a, b] = self.bearing_lines();
         b - a
+    }
+
+    /// From the floor to a side's rail: its lower edge, if the brief says how high the slats are.
+    pub fn rail_above_floor(&self, side: usize) -> Option<Length> {
+        let side = &self.sides[side];
+        self.height.map(|h| h - self.slats.depth() - side.cleat.width - side.rise)
     }
 
     /// A case the brief changed.

@@ -79,6 +79,10 @@ pub(super) fn ratio_in_words(c: &Check, units: UnitSystem) -> String {
             let what = c.remark.clone().unwrap_or_else(|| c.limit.name().into());
             format!("{what}: it needs {needs} and has {has}")
         }
+        Limit::Slenderness => {
+            let (has, most) = (c.demand.show_to(units, 3), c.capacity.show_to(units, 3));
+            format!("its length is {has} times its side, buckling counted, where {most} is allowed")
+        }
         Limit::Uplift => format!("an end lifts with {ratio} {times}the weight that holds it down"),
         _ => format!("{} reaches {ratio} {times}what is allowed", c.limit.name()),
     }

@@ -73,7 +73,7 @@ fn the(m: &Member) -> String {
 fn when(r: &Report<'_>, c: &Check) -> String {
     let place = c.place.as_ref().map(|w| say::place(w, r.platform));
     match (c.limit, place) {
-        (Limit::Spacing | Limit::Penetration, _) => String::new(),
+        (limit, _) if limit.stands_still() => String::new(),
         (_, Some(p)) => format!(" {} {p}", say::when(c.case)),
         (_, None) => format!(" {}", say::when(c.case)),
     }
@@ -101,10 +101,7 @@ fn rows(r: &Report<'_>, options: Options, out: &mut String) {
         }
         shown.sort_by(|a, b| b.ratio.total_cmp(&a.ratio));
         for c in shown {
-            let case = match c.limit {
-                Limit::Spacing | Limit::Penetration => "always",
-                _ => c.case.name(),
-            };
+            let case = if c.limit.stands_still() { "always" } else { c.case.name() };
             table.add_row([
                 m.id.clone(),
                 c.limit.name().into(),

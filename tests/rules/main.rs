@@ -3,6 +3,7 @@
 
 mod clear_wood;
 mod coefficients;
+mod eccentric;
 mod fastener_tables;
 mod properties;
 mod span_tables;

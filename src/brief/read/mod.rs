@@ -2,6 +2,7 @@
 
 mod members;
 mod people;
+mod posts;
 mod stick;
 mod support;
 
@@ -14,6 +15,7 @@ use crate::quantity::{self, UnitSystem};
 use crate::syntax;
 use members::{cleats, rails, slats};
 use people::{mattress, person};
+use posts::posts;
 
 /// The keys under `[cases]`, in the order the cases are run.
 pub(crate) const CASE_KEYS: [&str; 9] =
@@ -63,6 +65,7 @@ impl Brief {
         let slats = top.table("slats", &mut m).map(|f| slats(f, &mut m));
         let cleats = top.table("cleats", &mut m).map(|f| cleats(f, &mut m));
         let rails = top.table("rails", &mut m).map(|f| rails(f, &mut m, true));
+        let posts = top.table("posts", &mut m).map(|f| posts(f, &mut m));
         let cases = top.table("cases", &mut m).map(|f| cases(f, &mut m)).unwrap_or_default();
         let (slat_limit, rail_limit) = top.table("limits", &mut m).map_or((None, None), |f| limits(f, &mut m));
         for (key, example) in NEEDED {
@@ -83,6 +86,7 @@ impl Brief {
             slats,
             cleats,
             rails,
+            posts,
             cases,
             slat_limit,
             rail_limit,
@@ -105,6 +109,7 @@ impl Brief {
             slats: None,
             cleats: None,
             rails: None,
+            posts: None,
             cases: Vec::new(),
             slat_limit: None,
             rail_limit: None,

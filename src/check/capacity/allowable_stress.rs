@@ -1,6 +1,10 @@
 //! Sticks and screws rated by US allowable stress design.
 
-use super::{Actions, Contact, Face, Factors, Joined, Rated, Row, Rules, Screwed, SplitBy, Spot, sag_parts, tip};
+use super::post_asd::RatedPost;
+use super::{
+    Actions, Contact, Face, Factors, Joined, Posted, Rated, Row, Rules, Screwed, SplitBy, Spot, Standing, sag_parts,
+    tip,
+};
 use crate::check::envelope::Peak;
 use crate::check::slat::PRACTICE;
 use crate::derivation::{Worked, given, plain};
@@ -54,6 +58,11 @@ impl Rules for Nds {
         Box::new(RatedScrew { dowel: dowel(joined.screw), joined, damp: self.damp })
     }
 
+    fn post(&self, standing: &Standing<'_>) -> Box<dyn Posted> {
+        let wood = rated_wood(&standing.stick.wood);
+        Box::new(RatedPost::new(standing, wood, conditions(self.damp, standing.stick.incised)))
+    }
+
     fn actions(&self) -> Actions {
         let live = Factors { permanent: 0.0, variable: 1.0 };
         Actions { strength: Factors::WHOLE, sag: Factors::WHOLE, sag_of_code: live, lasting: Factors::WHOLE }
@@ -100,7 +109,7 @@ fn rated_wood(choice: &WoodChoice) -> Result<Wood, RuleError> {
 }
 
 /// The rules' name for how long a load lasts.
-fn duration(d: Duration) -> factors::Duration {
+pub(super) fn duration(d: Duration) -> factors::Duration {
     match d {
         Duration::Permanent => factors::Duration::Permanent,
         Duration::TenYears => factors::Duration::TenYears,

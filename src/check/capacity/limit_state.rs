@@ -1,6 +1,10 @@
 //! Sticks and screws rated by Eurocode 5.
 
-use super::{Actions, Contact, Face, Factors, Joined, Rated, Row, Rules, Screwed, SplitBy, Spot, sag_parts, tip};
+use super::post_ec5::RatedPost;
+use super::{
+    Actions, Contact, Face, Factors, Joined, Posted, Rated, Row, Rules, Screwed, SplitBy, Spot, Standing, sag_parts,
+    tip,
+};
 use crate::brief::National;
 use crate::check::envelope::Peak;
 use crate::derivation::{Worked, given, plain};
@@ -54,7 +58,7 @@ impl Ec5 {
         Ec5 { service: if damp { ServiceClass::Two } else { ServiceClass::One }, choice }
     }
 
-    fn conditions(&self, d: Duration) -> Conditions {
+    pub(super) fn conditions(&self, d: Duration) -> Conditions {
         Conditions { duration: duration(d), service: self.service, choice: self.choice, shared: false }
     }
 
@@ -78,6 +82,10 @@ impl Rules for Ec5 {
 
     fn screwed<'a>(&self, joined: Joined<'a>) -> Box<dyn Screwed + 'a> {
         Box::new(RatedScrew { joined, rules: *self })
+    }
+
+    fn post(&self, standing: &Standing<'_>) -> Box<dyn Posted> {
+        Box::new(RatedPost::new(standing, timber(&standing.stick.wood), *self))
     }
 
     /// Strength by EN 1990 (6.10); sag at once by (6.14); sag after years as the actions that would cause

@@ -2,6 +2,7 @@
 
 mod cleats;
 mod people;
+mod posts;
 mod rails;
 mod slats;
 mod support;
@@ -9,7 +10,7 @@ mod support;
 use std::ops::Range;
 
 use super::stick::{sane, stick};
-use super::{CaseChange, Limits, Platform};
+use super::{CaseChange, Limits, Platform, WoodChoice};
 use crate::brief::{Brief, Mistake, Mistakes, RuleFamily, Side, Typed};
 use crate::quantity::unit::inch;
 use crate::quantity::{Length, fraction_of_inch};
@@ -23,7 +24,13 @@ impl Platform {
     ///
     /// Every mistake in the brief, in the order in which they stand there.
     pub fn build(brief: &Brief, tables: &Tables) -> Result<Platform, Vec<Mistake>> {
-        let mut b = Builder { tables, rules: brief.rules.value, m: brief.mistakes.clone(), assumptions: Vec::new() };
+        let mut b = Builder {
+            tables,
+            rules: brief.rules.value,
+            m: brief.mistakes.clone(),
+            assumptions: Vec::new(),
+            post_wood: None,
+        };
         let platform = b.platform(brief);
         match platform {
             Some(mut p) if b.m.is_empty() => {
@@ -40,6 +47,8 @@ struct Builder<'a> {
     rules: RuleFamily,
     m: Mistakes,
     assumptions: Vec<String>,
+    /// The wood of `[posts]`, which the rails' end joints go into; `None` inside when it cannot be read.
+    post_wood: Option<Option<WoodChoice>>,
 }
 
 impl Builder<'_> {
@@ -56,6 +65,8 @@ impl Builder<'_> {
         let slat_stick =
             brief.slats.as_ref().and_then(|k| stick(&k.stick, "slats", self.rules, self.tables, &mut self.m));
         let cleat = brief.cleats.as_ref().and_then(|k| stick(&k.stick, "cleats", self.rules, self.tables, &mut self.m));
+        let posts = brief.posts.as_ref().map(|k| stick(&k.stick, "posts", self.rules, self.tables, &mut self.m));
+        self.post_wood = posts.as_ref().map(|s| s.as_ref().map(|s| s.wood.clone()));
         let rails = brief.rails.as_ref().map(|k| self.rails(k, length));
         let row = brief
             .cleats
@@ -71,7 +82,7 @@ impl Builder<'_> {
         let row = row?;
         let left = self.side(Side::Left, cleat_keys, &cleat, &row, left?, length);
         let right = self.side(Side::Right, cleat_keys, &cleat, &row, right?, length);
-        let platform = Platform {
+        let mut platform = Platform {
             title: brief.title.as_ref().map_or("Sleeping platform".into(), |t| t.value.clone()),
             units: brief.units,
             rules: brief.rules.value,
@@ -90,11 +101,15 @@ impl Builder<'_> {
             posture: posture?,
             slats: slats?,
             sides: [left?, right?],
+            posts: None,
             changes: self.changes(brief),
             limits: self.limits(brief),
             assumptions: Vec::new(),
         };
         self.geometry(&platform, brief);
+        if let (Some(keys), Some(stick)) = (&brief.posts, posts) {
+            platform.posts = Some(self.posts(keys, stick?, &platform)?);
+        }
         Some(platform)
     }
 

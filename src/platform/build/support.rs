@@ -1,7 +1,7 @@
 //! What holds a rail up: its end joints, or the studs behind it.
 
 use super::Builder;
-use crate::brief::{EndKeys, JointWord, StudKeys, Typed};
+use crate::brief::{EndKeys, JointWord, StudKeys, Typed, WoodKeys};
 use crate::platform::stick::sane;
 use crate::platform::wood::{usual_stud, wood};
 use crate::platform::{EndJoint, EndKind, Stick, Studs};
@@ -13,7 +13,14 @@ impl Builder<'_> {
         let post = k.post.as_ref().map(|w| wood(w, (4.0, 4.0), false, self.rules, self.tables, &mut self.m));
         let kind = self.end_kind(k, rail)?;
         let screws = kind.screws();
-        let post = match post {
+        if let (Some(_), Some(w)) = (&self.post_wood, &k.post) {
+            let span = match w {
+                WoodKeys::Named(t) => &t.span,
+                WoodKeys::Described { span, .. } => span,
+            };
+            self.m.add(span, "the posts' wood is given twice", "", "take `post` out: [posts] names it");
+        }
+        let post = match post.or(self.post_wood.clone()) {
             Some(wood) => wood?,
             None => {
                 if screws.is_some() {

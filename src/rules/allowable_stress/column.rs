@@ -66,7 +66,35 @@ pub struct Column {
 
 const SLENDERNESS: Citation = nds("3.7.1.4", Seen::Secondary);
 
-/// Slenderness of a column, `le/d`: the larger of `le1/d` and `le2/b`, at most 50.
+/// Slenderness of a column, `le/d`: the larger of `le1/d` and `le2/b`, however great.
+///
+/// # Source
+///
+/// NDS 2018 3.7.1.3, read in summaries.
+///
+/// # Errors
+///
+/// [`RuleError::OutOfRange`] when a dimension is not positive.
+pub fn slenderness_ratio(column: &Column, section: &Section) -> Result<Worked<Ratio>, RuleError> {
+    positive("d", section.depth, &SLENDERNESS)?;
+    positive("b", section.breadth, &SLENDERNESS)?;
+    positive("le1", column.along_depth.value, &SLENDERNESS)?;
+    positive("le2", column.along_breadth.value, &SLENDERNESS)?;
+    let first = column.along_depth.clone() / section.d();
+    let second = column.along_breadth.clone() / section.b();
+    Ok(first.max(second).step("le/d", SLENDERNESS))
+}
+
+/// The greatest slenderness `le/d` a column may have in service: 50.
+///
+/// # Source
+///
+/// NDS 2018 3.7.1.4, read in summaries.
+pub fn most_slender() -> Worked<Ratio> {
+    plain(50.0).step("le/d allowed", SLENDERNESS)
+}
+
+/// Slenderness of a column that may be built: [`slenderness_ratio`] of at most [`most_slender`].
 ///
 /// # Source
 ///
@@ -76,14 +104,8 @@ const SLENDERNESS: Citation = nds("3.7.1.4", Seen::Secondary);
 ///
 /// [`RuleError::OutOfRange`] above 50, or when a dimension is not positive.
 pub fn slenderness(column: &Column, section: &Section) -> Result<Worked<Ratio>, RuleError> {
-    positive("d", section.depth, &SLENDERNESS)?;
-    positive("b", section.breadth, &SLENDERNESS)?;
-    positive("le1", column.along_depth.value, &SLENDERNESS)?;
-    positive("le2", column.along_breadth.value, &SLENDERNESS)?;
-    let first = column.along_depth.clone() / section.d();
-    let second = column.along_breadth.clone() / section.b();
-    let slender = first.max(second).step("le/d", SLENDERNESS);
-    if at_most(slender.value, 50.0) {
+    let slender = slenderness_ratio(column, section)?;
+    if at_most(slender.value, most_slender().value.value) {
         Ok(slender)
     } else {
         Err(RuleError::out_of_range("le/d", slender.value, "at most 50", SLENDERNESS))

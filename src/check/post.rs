@@ -1,0 +1,151 @@
+//! Posts: slenderness, compression off the axis with buckling, and the end grain above and below.
+
+use super::capacity::{ByDuration, Part, Posted, Standing};
+use super::desk::{Candidate, Desk};
+use super::envelope::{Peak, exceeds};
+use super::notes::NotChecked;
+use super::rail::strength;
+use super::screw::standing_still;
+use super::slat::PRACTICE;
+use super::verdict::{Check, Limit, Member, Role, over};
+use crate::derivation::{Worked, given};
+use crate::load::own_weight;
+use crate::platform::{EndJoint, EndKind, Posts, Stick, Top};
+use crate::quantity::unit::newton;
+use crate::quantity::{Force, Length, Measured};
+use crate::rules::RuleError;
+
+pub(super) fn check(desk: &mut Desk<'_>) {
+    let Some(posts) = &desk.p.posts else { return };
+    let mut foot = Force::default();
+    for s in 0..2 {
+        let side = &desk.p.sides[s];
+        let Some(ends) = &side.rail.ends else { continue };
+        let last = desk.envelope.supports(s).len() - 1;
+        for (support, end) in [(0, "head"), (last, "foot")] {
+            let id = format!("{} post, {end} end", desk.side_name(s));
+            let standing = Standing {
+                stick: &posts.stick,
+                length: posts.lengths[s],
+                sways: posts.top == Top::Free,
+                off_axis: off_axis(posts, ends, &side.rail.stick),
+            };
+            let peak = |k: usize| desk.envelope.support(k, s, support);
+            foot = foot.max(greatest(desk, &standing, &peak));
+            match checks(desk, &standing, &peak, contact(posts, ends, &side.rail.stick)) {
+                Ok(checks) => {
+                    desk.member(Member { id, role: Role::Post, made_of: made_of(desk, &posts.stick), checks })
+                }
+                Err(e) => desk.unchecked(&format!("the {id}"), &e),
+            }
+        }
+    }
+    desk.note(NotChecked {
+        what: "the floor under the posts".into(),
+        why: format!("it is the building's; a post presses on it with up to {}", foot.measure().show(desk.p.units)),
+        carries_load: false,
+    });
+}
+
+/// What a post presses on the floor with at most, with the factors on loads.
+fn greatest<'b>(desk: &Desk<'_>, standing: &Standing<'_>, peak: &dyn Fn(usize) -> Option<&'b Peak>) -> Force {
+    let own = own_weight(standing.stick) * standing.length * desk.rules.actions().strength.permanent;
+    let counted = (0..desk.cases.len()).filter(|k| strength(&desk.cases[*k]));
+    newton(counted.filter_map(peak).map(|p| p.value).fold(0.0, f64::max)) + own
+}
+
+fn made_of(desk: &Desk<'_>, stick: &Stick) -> String {
+    format!("{}, {}", stick.size_text(desk.p.units), stick.wood.name())
+}
+
+/// How far off a post's axis a rail's end comes in, along the rail and across it.
+///
+/// No source: statics. A rail that rests presses hardest on the post's inner edge, a third of the bearing
+/// in, and stands flush with one of its faces; a rail screwed to the post's side hangs at the middle of
+/// its own thickness; a rail screwed end on hangs at the post's face.
+fn off_axis(posts: &Posts, ends: &EndJoint, rail: &Stick) -> [Length; 2] {
+    let (half_along, half_across) = (posts.stick.width / 2.0, posts.stick.thickness / 2.0);
+    let none = Length::default();
+    match &ends.kind {
+        EndKind::Bearing { length } => [half_along - *length / 3.0, (half_across - rail.thickness / 2.0).abs()],
+        EndKind::SideGrain { .. } | EndKind::Glue => [none, half_across + rail.thickness / 2.0],
+        EndKind::EndGrain { .. } | EndKind::Pocket { .. } => [half_along, none],
+    }
+}
+
+/// Where a rail rests on a post's end grain: along the rail and across it.
+fn contact(posts: &Posts, ends: &EndJoint, rail: &Stick) -> Option<[Length; 2]> {
+    let EndKind::Bearing { length } = &ends.kind else { return None };
+    let across = if rail.thickness < posts.stick.thickness { rail.thickness } else { posts.stick.thickness };
+    Some([across, *length])
+}
+
+/// Every check of one post or leg. `peak` is what stands on it in a case, `over` where something rests on
+/// its end grain.
+pub(super) fn checks<'b>(
+    desk: &Desk<'_>,
+    standing: &Standing<'_>,
+    peak: &dyn Fn(usize) -> Option<&'b Peak>,
+    over: Option<[Length; 2]>,
+) -> Result<Vec<Check>, RuleError> {
+    let posted = desk.rules.post(standing);
+    let mut out = Vec::new();
+    if let Some([slender, most]) = posted.slenderness()? {
+        let check = standing_still(Limit::Slenderness, &slender, most.value.measure(), "slenderness, length over side");
+        if check.ratio > 1.0 {
+            return Ok(vec![check]);
+        }
+        out.push(check);
+    }
+    let own = own_weight(standing.stick) * standing.length * desk.rules.actions().strength.permanent;
+    out.extend(buckling(desk, &*posted, peak, own)?);
+    out.extend(bearing(desk, &*posted, standing.stick, peak, own, over)?);
+    Ok(out)
+}
+
+/// What stands on a post, with its own weight.
+fn pressed(peak: &Peak, own: Force) -> Worked<Force> {
+    (given("R", newton(peak.value)) + given("own weight", own)).step("P", PRACTICE)
+}
+
+fn buckling<'b>(
+    desk: &Desk<'_>,
+    posted: &dyn Posted,
+    peak: &dyn Fn(usize) -> Option<&'b Peak>,
+    own: Force,
+) -> Result<Option<Check>, RuleError> {
+    let mut worst: Option<(Candidate<'b>, Part)> = None;
+    for (i, case) in desk.cases.iter().enumerate().filter(|(_, c)| strength(c)) {
+        let Some(peak) = peak(i) else { continue };
+        let part = posted.buckling(case.duration, &pressed(peak, own))?;
+        let ratio = over(part[0].value.si(), part[1].value.si());
+        if worst.as_ref().is_none_or(|(w, _)| exceeds(ratio, w.ratio)) {
+            worst = Some((Candidate { case: i, peak, ratio }, part));
+        }
+    }
+    Ok(worst.map(|(w, [asked, most])| desk.compare(Limit::Buckling, &w, &asked, &most)))
+}
+
+/// End grain: on the floor, and under a rail that rests on it.
+fn bearing<'b>(
+    desk: &Desk<'_>,
+    posted: &dyn Posted,
+    stick: &Stick,
+    peak: &dyn Fn(usize) -> Option<&'b Peak>,
+    own: Force,
+    over: Option<[Length; 2]>,
+) -> Result<Option<Check>, RuleError> {
+    let capacity = ByDuration::of(&desk.durations(), |d| posted.end_bearing(d))?;
+    let foot = [stick.thickness, stick.width];
+    let Some(worst) = desk.worst(strength, peak, |c| capacity.si(c.duration)) else { return Ok(None) };
+    let capacity = capacity.get(desk.cases[worst.case].duration);
+    let below = posted.end_stress(pressed(worst.peak, own), foot);
+    let above = over.map(|area| posted.end_stress(given("R", newton(worst.peak.value)), area));
+    let (demand, remark) = match above {
+        Some(above) if above.value > below.value => (above, "end grain of the post under the rail"),
+        _ => (below, "end grain of the post on the floor"),
+    };
+    let mut check = desk.compare(Limit::Bearing, &worst, &demand, capacity);
+    check.remark = Some(remark.into());
+    Ok(Some(check))
+}

@@ -1,0 +1,89 @@
+//! What stands under the rails' ends.
+
+use super::Builder;
+use crate::brief::{PostKeys, TopWord};
+use crate::platform::stick::sane;
+use crate::platform::{EndKind, Platform, Posts, Stick, Top};
+use crate::quantity::unit::inch;
+use crate::quantity::{Length, fraction_of_inch};
+
+impl Builder<'_> {
+    /// The posts under a platform that is otherwise built.
+    pub(super) fn posts(&mut self, k: &PostKeys, stick: Stick, p: &Platform) -> Option<Posts> {
+        if p.sides.iter().all(|s| s.rail.ends.is_none()) {
+            let help =
+                "write ends = { joint = \"bearing\", bearing = \"1-1/2 in\" } under [rails], or leave the posts out";
+            self.m.add(&k.stick.span, "posts stand under the ends of rails, and no rail has `ends`", "", help);
+            return None;
+        }
+        let top = match k.top.as_ref().map(|t| t.value) {
+            Some(TopWord::Free) => Top::Free,
+            Some(TopWord::Braced) => Top::Braced,
+            Some(TopWord::Wall) => Top::Wall,
+            None => {
+                self.assume("posts are taken as free to sway at the top".into());
+                Top::Free
+            }
+        };
+        if top == Top::Free {
+            self.assume(
+                "a post that sways counts as 2.4 times as long against buckling: pinned on the floor, its top kept \
+                 from turning by the rail (NDS appendix G, from memory)"
+                    .into(),
+            );
+        }
+        if stick.thickness != stick.width {
+            self.assume("posts stand with their thickness across the platform and their width along it".into());
+        }
+        for side in &p.sides {
+            let Some(EndKind::Bearing { length }) = side.rail.ends.as_ref().map(|e| &e.kind) else { continue };
+            if *length > stick.width {
+                let (rests, wide) = (fraction_of_inch(*length), fraction_of_inch(stick.width));
+                let message =
+                    format!("a rail's end rests on {rests}, but the post below is only {wide} along the rail");
+                self.m.add(&k.stick.span, message, "", "use wider posts, or a shorter `bearing`");
+                return None;
+            }
+        }
+        let lengths = match &k.length {
+            Some(t) => {
+                sane("length", t, inch(1.0), inch(240.0), &mut self.m)?;
+                [t.value; 2]
+            }
+            None => self.down_to_the_floor(k, p)?,
+        };
+        Some(Posts { stick, lengths, top })
+    }
+
+    /// From the floor up to each rail: to its lower edge where it rests on the post, else to its middle.
+    fn down_to_the_floor(&mut self, k: &PostKeys, p: &Platform) -> Option<[Length; 2]> {
+        let mut out = [Length::default(); 2];
+        for (s, length) in out.iter_mut().enumerate() {
+            let Some(edge) = p.rail_above_floor(s) else {
+                let help =
+                    "write length = \"12 in\", from the floor to where the rail is held, or `height` under [platform]";
+                self.m.add(&k.stick.span, "`posts` has no `length`, and the platform no `height`", "", help);
+                return None;
+            };
+            let rail = &p.sides[s].rail;
+            let rests = matches!(rail.ends.as_ref().map(|e| &e.kind), Some(EndKind::Bearing { .. }));
+            *length = if rests { edge } else { edge + rail.stick.width / 2.0 };
+            if rail.ends.is_some() && *length < inch(1.0) {
+                self.m.add(
+                    &k.stick.span,
+                    "the platform is too low for posts: its rails reach the floor",
+                    "",
+                    "give the platform more `height`, set the cleats lower on the rails, or leave the posts out",
+                );
+                return None;
+            }
+        }
+        let held: Vec<Length> = (0..2).filter(|s| p.sides[*s].rail.ends.is_some()).map(|s| out[s]).collect();
+        let words: Vec<String> = held.iter().map(|l| crate::quantity::length_for_builder(*l, p.units)).collect();
+        let words = if words.windows(2).all(|w| w[0] == w[1]) { words[0].clone() } else { words.join(" and ") };
+        self.assume(format!(
+            "posts are {words} long, from the floor to where the rail is held, by the platform's height"
+        ));
+        Some(out)
+    }
+}
