@@ -10,6 +10,7 @@
 //! | [`statics`] | exact beams and the grillage; knows no wood and no bed |
 //! | [`rules`] | what wood and screws resist, clause by clause; knows no bed |
 //! | [`check`] | demand against capacity, member by member; prints nothing |
+//! | [`choose`] | answers before cutting: the check run on a changed brief |
 //! | [`report`] | one report, several faces; computes nothing |
 //! | [`cli`] | the command line |
 //!
@@ -28,6 +29,7 @@
 
 pub mod brief;
 pub mod check;
+pub mod choose;
 pub mod cli;
 pub mod derivation;
 pub mod load;

@@ -15,3 +15,4 @@ pub use keys::{
     PostKeys, RailKeys, RuleFamily, ScrewRowKeys, Side, SlatKeys, StickKeys, StudKeys, TopWord, WoodKeys,
 };
 pub use mistake::{MOST_MISTAKES, Mistake, Mistakes, render};
+pub(crate) use read::CASE_KEYS;

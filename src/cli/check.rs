@@ -8,8 +8,7 @@ use crate::report::{Report, json, text};
 
 pub(super) fn run(a: &CheckArguments, streams: &mut Streams<'_>) -> u8 {
     if a.schema {
-        let schema = serde_json::to_string_pretty(&json::schema()).unwrap_or_default();
-        return streams.print(&(schema + "\n"), PASSES);
+        return streams.schema(&json::schema());
     }
     match checked(a, streams) {
         Ok(status) | Err(status) => status,

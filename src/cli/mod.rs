@@ -2,8 +2,11 @@
 //!
 //! Exit status: 0 every check passes, 1 at least one fails, 2 it could not be computed.
 
+mod ask;
 mod check;
 mod input;
+mod rate;
+mod span;
 mod timber;
 
 use std::io::Write;
@@ -34,6 +37,10 @@ enum Command {
     /// Check a platform described in a brief, member by member
     #[command(after_help = "Exit status: 0 every check passes, 1 at least one fails, 2 it could not be computed.")]
     Check(CheckArguments),
+    /// Say how heavy the sleepers may be: by case, by place, and if something is worse than drawn
+    Rate(rate::RateArguments),
+    /// Say how wide a platform may be, or how far plain stock may span
+    Span(span::SpanArguments),
     /// List, search and show woods, stock sizes, screws, people and mattresses
     Timber(TimberArguments),
     /// Print a brief to start from
@@ -126,6 +133,8 @@ pub fn run(arguments: Arguments, out: &mut dyn Write, err: &mut dyn Write) -> u8
     let mut streams = Streams { out, err };
     match arguments.command {
         Command::Check(a) => check::run(&a, &mut streams),
+        Command::Rate(a) => rate::run(&a, &mut streams),
+        Command::Span(a) => span::run(&a, &mut streams),
         Command::Timber(a) => timber::run(&a, &mut streams),
         Command::Begin => streams.print(STARTER, PASSES),
     }
@@ -145,6 +154,12 @@ impl Streams<'_> {
             Err(e) if e.kind() == std::io::ErrorKind::BrokenPipe => status,
             Err(e) => self.fail(&format!("the report could not be written: {e}")),
         }
+    }
+
+    /// Prints a JSON Schema.
+    fn schema(&mut self, schema: &schemars::Schema) -> u8 {
+        let text = serde_json::to_string_pretty(schema).unwrap_or_default();
+        self.print(&(text + "\n"), PASSES)
     }
 
     /// Says why nothing could be computed.

@@ -101,7 +101,8 @@ impl CaseKind {
         }
     }
 
-    fn key(self) -> &'static str {
+    /// Its key in a brief.
+    pub fn key(self) -> &'static str {
         match self {
             CaseKind::Dead => "dead",
             CaseKind::Lying => "lying",

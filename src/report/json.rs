@@ -284,7 +284,7 @@ fn value(m: Measure) -> ValueJson {
 }
 
 /// Six significant digits: the last bits of a double differ between machines' mathematics.
-fn six(v: f64) -> f64 {
+pub(super) fn six(v: f64) -> f64 {
     format!("{v:.5e}").parse().unwrap_or(v)
 }
 

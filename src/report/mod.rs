@@ -1,8 +1,12 @@
 //! One report, several faces. Nothing is computed here: the faces only say what the check found.
 
+mod answer;
+pub mod joist;
 pub mod json;
+pub mod rating;
 mod say;
 pub mod text;
+pub mod widest;
 
 use crate::check::{Assessment, Remedy};
 use crate::platform::Platform;

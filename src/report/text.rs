@@ -34,7 +34,7 @@ pub fn write(r: &Report<'_>, options: Options) -> String {
     out
 }
 
-fn wrap(text: &str, first: &str, rest: &str, out: &mut String) {
+pub(super) fn wrap(text: &str, first: &str, rest: &str, out: &mut String) {
     let options = textwrap::Options::new(WIDTH).initial_indent(first).subsequent_indent(rest);
     for line in textwrap::wrap(text, options) {
         out.push_str(line.trim_end());
@@ -80,7 +80,7 @@ fn when(r: &Report<'_>, c: &Check) -> String {
 }
 
 /// A title may hold anything; a terminal must not.
-fn printable(text: &str) -> String {
+pub(super) fn printable(text: &str) -> String {
     text.chars().map(|c| if c.is_control() { ' ' } else { c }).collect()
 }
 

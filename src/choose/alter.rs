@@ -1,0 +1,116 @@
+//! Changes to a brief, each as its builder would write it.
+
+use std::ops::Range;
+
+use crate::brief::{Brief, CASE_KEYS, CaseKeys, PersonKeys, StickKeys, Typed, WoodKeys};
+use crate::load::CaseKind;
+use crate::platform::{Stick, WoodChoice};
+use crate::quantity::{Length, Mass};
+use crate::tables::Tables;
+
+/// Where a value stands that nobody typed.
+const NOWHERE: Range<usize> = 0..0;
+
+pub(super) fn typed<T>(value: T) -> Typed<T> {
+    Typed { value, span: NOWHERE }
+}
+
+pub(super) fn width(brief: &mut Brief, width: Length) {
+    if let Some(p) = &mut brief.platform {
+        p.width = Some(typed(width));
+    }
+}
+
+/// Every sleeper on a line of their own, so that each can be changed alone.
+pub(super) fn part_sleepers(brief: &mut Brief) {
+    let single = |k: PersonKeys| {
+        let n = k.count.as_ref().map_or(1, |c| c.value);
+        vec![PersonKeys { count: None, ..k }; n]
+    };
+    brief.sleepers = std::mem::take(&mut brief.sleepers).into_iter().flat_map(single).collect();
+}
+
+/// Every sleeper as heavy as this.
+pub(super) fn sleepers(brief: &mut Brief, mass: Mass) {
+    brief.sleepers.iter_mut().for_each(|k| weigh(k, mass));
+}
+
+/// One sleeper, of those that [`part_sleepers`] made.
+pub(super) fn sleeper(brief: &mut Brief, place: usize, mass: Mass) {
+    if let Some(k) = brief.sleepers.get_mut(place) {
+        weigh(k, mass);
+    }
+}
+
+fn weigh(person: &mut PersonKeys, mass: Mass) {
+    person.weight = Some(typed(Some(mass)));
+    person.occupant = None;
+}
+
+/// Drops every case but one.
+pub(super) fn only(brief: &mut Brief, kind: CaseKind) {
+    for name in CASE_KEYS.into_iter().filter(|k| *k != kind.key()) {
+        brief.cases.retain(|c| c.name != name);
+        brief.cases.push(CaseKeys { name, span: NOWHERE, drop: Some(typed(true)), factor: None, load: None });
+    }
+}
+
+/// A stick's size as built, planed by so much; the wood is thought to keep what it is.
+pub(super) fn planed(keys: &mut StickKeys, built: &Stick, by: Length) {
+    keys.thickness = Some(typed(built.thickness - by));
+    keys.width = Some(typed(built.width));
+}
+
+/// The wood one grade lower, with its name: the next weaker grade of the species, the next weaker
+/// class, or a knot as much larger as `knot` says.
+pub(super) fn one_lower(built: &Stick, knot: Length, tables: &Tables) -> Option<Lower> {
+    match &built.wood {
+        WoodChoice::Graded { name, grade, values, .. } => {
+            let species = name.strip_suffix(grade.as_str())?.trim_end();
+            let structural = |g: &str| g.starts_with("Select Structural") || g.starts_with("No.");
+            let (t, w) = built.nominal;
+            let rows = tables.lumber().rows().iter().filter(|r| {
+                r.species == species
+                    && r.sizes.contains(t, w)
+                    && structural(&r.grade) == structural(grade)
+                    && r.values.bending < values.bending
+            });
+            let next = rows.max_by(|a, b| a.values.bending.value.total_cmp(&b.values.bending.value))?;
+            Some(Lower::Named(next.name()))
+        }
+        WoodChoice::Class { values, .. } => {
+            let all = tables.strength_classes().classes();
+            let own = all.iter().find(|c| c.values == *values)?;
+            let letter = own.name.chars().next()?;
+            let weaker = all.iter().filter(|c| c.name.starts_with(letter) && c.values.bending < own.values.bending);
+            let next = weaker.max_by(|a, b| a.values.bending.value.total_cmp(&b.values.bending.value))?;
+            Some(Lower::Named(next.name.clone()))
+        }
+        WoodChoice::Ungraded { knot: now, .. } => Some(Lower::Knot(now.unwrap_or_default() + knot)),
+    }
+}
+
+/// What one grade lower is.
+pub(super) enum Lower {
+    /// Another grade or class.
+    Named(String),
+    /// A larger knot in wood without a grade.
+    Knot(Length),
+}
+
+impl Lower {
+    /// Writes it into a brief.
+    pub(super) fn write(&self, keys: &mut StickKeys) {
+        match self {
+            Lower::Named(name) => {
+                keys.wood = Some(WoodKeys::Named(typed(name.clone())));
+                keys.ripped = None;
+            }
+            Lower::Knot(size) => {
+                if let Some(WoodKeys::Described { knot, .. }) = &mut keys.wood {
+                    *knot = Some(typed(Some(*size)));
+                }
+            }
+        }
+    }
+}

@@ -1,0 +1,18 @@
+//! Answers before cutting: the same check, run on the brief with something changed.
+//!
+//! Nothing here knows a formula. A question such as "how heavy may a sleeper be" is put to
+//! [`crate::check::check`] again and again, each time on the platform that the changed brief
+//! describes, until a value passes and the next one fails.
+
+mod alter;
+mod bracket;
+mod design;
+mod plain;
+mod rate;
+mod span;
+
+pub use bracket::Grid;
+pub use design::{Design, Outcome, Tried, Weakest};
+pub use plain::{Governs, Plain, PlainCell, PlainError, PlainSpan, Use, plain_table};
+pub use rate::{CaseRating, Heaviest, PlaceRating, Rating, Sensitivity, rate};
+pub use span::{PartSpan, Widest, widest};
