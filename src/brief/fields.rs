@@ -234,6 +234,45 @@ impl<'t, 'b> Fields<'t, 'b> {
         None
     }
 
+    /// A list of some of a few words, each once.
+    pub(super) fn choices<T: Copy + PartialEq>(
+        &mut self,
+        key: &'static str,
+        m: &mut Mistakes,
+        choices: &[(&'static str, T)],
+    ) -> Option<Typed<Vec<T>>> {
+        let v = self.raw(key)?;
+        let words: Vec<String> = choices.iter().map(|(w, _)| format!("\"{w}\"")).collect();
+        let help = format!("write {key} = [{}], those that apply", words.join(", "));
+        let DeValue::Array(items) = v.get_ref() else {
+            self.wrong(m, key, v, "a list of words", &help);
+            return None;
+        };
+        let mut out: Vec<T> = Vec::new();
+        for item in items.iter() {
+            let word = match item.get_ref() {
+                DeValue::String(s) => s.as_ref(),
+                _ => "",
+            };
+            match choices.iter().find(|(w, _)| *w == word) {
+                Some((_, value)) if !out.contains(value) => out.push(*value),
+                Some(_) => {
+                    m.add(&item.span(), format!("\"{word}\" stands twice in `{key}`"), "", "take one of them out");
+                    return None;
+                }
+                None => {
+                    m.add(&item.span(), format!("`{key}` cannot hold this"), "", help);
+                    return None;
+                }
+            }
+        }
+        if out.is_empty() {
+            m.add(&v.span(), format!("`{key}` is an empty list"), "", help);
+            return None;
+        }
+        Some(Typed { value: out, span: v.span() })
+    }
+
     /// A table inside this one.
     pub(super) fn table(&mut self, key: &'static str, m: &mut Mistakes) -> Option<Fields<'t, 'b>> {
         let v = self.raw(key)?;

@@ -3,6 +3,7 @@
 use std::ops::Range;
 
 use super::fields::Typed;
+use super::guard::{GuardKeys, LadderKeys};
 use super::mistake::Mistakes;
 use crate::quantity::{Length, Mass, Stress, UnitSystem};
 
@@ -316,6 +317,10 @@ pub struct Brief {
     pub rails: Option<RailKeys>,
     /// `[posts]`
     pub posts: Option<PostKeys>,
+    /// `[guard]`
+    pub guard: Option<GuardKeys>,
+    /// `[ladder]`
+    pub ladder: Option<LadderKeys>,
     /// `[cases]`
     pub cases: Vec<CaseKeys>,
     /// Deflection limit of slats, span over this.

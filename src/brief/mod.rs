@@ -4,12 +4,17 @@
 //! [`crate::platform`] adds the mistakes that only show once values are put together.
 
 mod fields;
+mod guard;
 mod keys;
 mod mistake;
 mod read;
 
 pub use crate::syntax::shortened;
 pub use fields::{Typed, nearest};
+pub use guard::{
+    Edge, FixingKeys, GuardKeys, GuardPostKeys, HeadsOn, InfillKeys, LadderKeys, OpeningKeys, RungEndKeys,
+    RungJointWord, RungKeys, Spot,
+};
 pub use keys::{
     Brief, CaseKeys, CleatKeys, EndKeys, JointWord, LayWord, MattressKeys, National, PersonKeys, PlatformKeys,
     PostKeys, RailKeys, RuleFamily, ScrewRowKeys, Side, SlatKeys, StickKeys, StudKeys, TopWord, WoodKeys,

@@ -13,9 +13,10 @@ use crate::derivation::Worked;
 use crate::load::{CaseKind, Duration};
 use crate::platform::{Platform, Stick, WoodChoice};
 use crate::quantity::unit::metre;
-use crate::quantity::{BendingMoment, Force, Length, Ratio, SectionModulus, Stress};
+use crate::quantity::{BendingMoment, Force, Length, Ratio, SecondMomentOfArea, SectionModulus, Stress};
 use crate::rules::RuleError;
 use crate::tables::fasteners::Screw;
+use crate::tables::pipes::Pipe;
 
 /// Which side of a stick the load meets.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -37,6 +38,19 @@ impl Face {
     /// A cleat's or rail's, whose thickness is horizontal and width vertical whichever is larger.
     fn upright(stick: &Stick) -> Face {
         if stick.width < stick.thickness { Face::Flatwise } else { Face::Edgewise }
+    }
+
+    /// A stick loaded across its width: a tread stepped on, a guard's rail or post pushed over.
+    pub(super) fn across(stick: &Stick) -> Face {
+        if stick.width < stick.thickness { Face::Edgewise } else { Face::Flatwise }
+    }
+
+    /// The load turned by a right angle.
+    pub(super) fn turned(self) -> Face {
+        match self {
+            Face::Flatwise => Face::Edgewise,
+            Face::Edgewise => Face::Flatwise,
+        }
     }
 
     /// Breadth and depth of a stick with the load on this side.
@@ -126,6 +140,27 @@ pub(super) trait Rated {
     /// points to and `from_end` from the member's end.
     fn at_screws(&self, d: Duration, depth: Length, from_end: Length) -> Result<Worked<Force>, RuleError>;
     fn split_by(&self) -> SplitBy;
+}
+
+/// A stress beside what is allowed or resisted.
+#[derive(Clone)]
+pub(super) struct Against {
+    pub(super) stress: Worked<Stress>,
+    pub(super) capacity: Worked<Stress>,
+}
+
+impl Against {
+    fn ratio(&self) -> Worked<Ratio> {
+        self.stress.clone() / self.capacity.clone()
+    }
+}
+
+/// A steel pipe rated by the rules.
+pub(super) struct RatedPipe {
+    pub(super) moment: Worked<BendingMoment>,
+    pub(super) shear: Worked<Force>,
+    pub(super) modulus: Worked<Stress>,
+    pub(super) second_moment: Worked<SecondMomentOfArea>,
 }
 
 /// A screw through one piece into another.
@@ -247,6 +282,12 @@ pub(super) trait Rules {
     fn screwed<'a>(&self, joined: Joined<'a>) -> Box<dyn Screwed + 'a>;
     fn post(&self, standing: &Standing<'_>) -> Box<dyn Posted>;
     fn actions(&self) -> Actions;
+    /// Bending by one force in its worst direction: `edge` and `flat` are what it does when it is turned
+    /// wholly to each. At most 1; `unbraced` is the length over which the stick is free to bow.
+    fn skew(&self, stick: &Stick, unbraced: Length, edge: &Against, flat: &Against)
+    -> Result<Worked<Ratio>, RuleError>;
+    /// A steel pipe.
+    fn pipe(&self, pipe: &Pipe) -> Result<RatedPipe, RuleError>;
     /// The sag after years, from the peak of the lasting combination.
     fn lasting_sag(&self, peak: &Peak) -> Result<Worked<Length>, RuleError>;
     /// What a span may sag under the code's uniform load.

@@ -102,7 +102,7 @@ impl<'a> Desk<'a> {
     pub(super) fn place(&self, c: &Candidate<'_>) -> Option<Where> {
         let case = &self.cases[c.case];
         let position = case.positions.get(c.peak.position)?;
-        if matches!(case.kind, CaseKind::Dead) {
+        if case.kind == CaseKind::Dead || case.kind.beside_the_frame() {
             return None;
         }
         let slats = &self.p.slats;

@@ -1,12 +1,15 @@
 //! Demand against capacity, member by member. Nothing here prints.
 
+mod beside;
 mod bound;
 mod capacity;
 mod cleat;
 mod desk;
 mod envelope;
+mod guard;
 mod influence;
 mod joint;
+mod ladder;
 mod model;
 mod notes;
 mod post;
@@ -18,7 +21,7 @@ mod verdict;
 
 pub use model::Framing;
 pub use notes::NotChecked;
-pub use remedy::{Change, Remedy};
+pub use remedy::{BesideChange, Change, Remedy};
 pub use verdict::{Assessment, CaseSummary, Check, Limit, Member, Role, Verdict, Where};
 
 use std::fmt;
@@ -68,6 +71,8 @@ pub fn check(p: &Platform) -> Result<Assessment, CheckError> {
     rail::check(&mut desk);
     joint::check(&mut desk);
     post::check(&mut desk);
+    guard::check(&mut desk);
+    ladder::check(&mut desk);
     Ok(desk.close())
 }
 

@@ -71,8 +71,18 @@ pub(super) fn standing(desk: &mut Desk<'_>) {
     if let Some((what, why)) = by_rules {
         unchecked(what, why);
     }
-    if p.height.is_none_or(|h| h > inch(24.0)) {
-        unchecked("guards, openings and ladder", "the brief does not describe them; local law may");
+    let absent = [("guard", p.guard.is_none()), ("ladder", p.ladder.is_none())];
+    for (what, _) in absent.into_iter().filter(|(_, absent)| *absent && p.height.is_none_or(|h| h > inch(24.0))) {
+        unchecked(what, "the brief does not describe one; local law may ask for it");
+    }
+    if p.guard.is_some() || p.ladder.is_some() {
+        unchecked(
+            "gaps, openings and heights of guard and ladder",
+            "only their strength is checked here; local law may",
+        );
+    }
+    if p.guard.is_some() {
+        unchecked("the bed's rails under a push on the guard", "they bend sideways and twist; no rule apportions it");
     }
     unchecked(
         "twisting of a rail by the cleat on its face",

@@ -1,5 +1,9 @@
 //! What would make it pass: changes tried one by one, each by checking the changed platform.
 
+mod beside;
+
+pub use beside::BesideChange;
+
 use super::verdict::{Assessment, Role, Verdict};
 use crate::brief::{LayWord, RuleFamily};
 use crate::platform::{EndKind, Platform, ScrewRow, Stick, nominal_holding};
@@ -33,6 +37,8 @@ pub enum Change {
     StudScrews(usize),
     /// Posts this size.
     Posts(String),
+    /// A change to the guard or the ladder.
+    Beside(BesideChange),
 }
 
 /// Changes after which what failed passes; none when nothing that was tried is enough.
@@ -59,6 +65,7 @@ impl Change {
             Change::Rise(r) => format!("cleats {} up from the rail's lower edge", l(*r)),
             Change::StudScrews(n) => format!("{n} screws in each stud"),
             Change::Posts(s) => format!("{s} posts"),
+            Change::Beside(change) => change.words(units),
         }
     }
 
@@ -160,6 +167,7 @@ impl Change {
                     }
                 }
             }
+            Change::Beside(change) => change.apply(&mut p)?,
         }
         Some(p)
     }
@@ -227,6 +235,7 @@ fn candidates(role: Role, p: &Platform) -> Vec<Change> {
         }
         Role::StudScrew => out.extend((2..=4).map(Change::StudScrews)),
         Role::Post => out.extend(["4x4", "4x6"].map(|s| Change::Posts(s.into()))),
+        _ => out.extend(beside::candidates(role, p).into_iter().map(Change::Beside)),
     }
     out
 }

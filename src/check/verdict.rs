@@ -104,6 +104,22 @@ pub enum Role {
     StudScrew,
     /// A post under a rail's end.
     Post,
+    /// A guard's top rail.
+    GuardRail,
+    /// A guard's post.
+    GuardPost,
+    /// The screws that hold a guard's post to the bed's rail.
+    GuardPostScrews,
+    /// A guard's lower rail or bar.
+    GuardInfill,
+    /// A ladder's rung or tread.
+    Rung,
+    /// What holds a rung's end.
+    RungEnd,
+    /// A ladder's stringer.
+    Stringer,
+    /// What holds a ladder's top to the bed's rail.
+    LadderTop,
 }
 
 impl Role {
@@ -117,6 +133,14 @@ impl Role {
             Role::EndJoint => "end joint",
             Role::StudScrew => "stud screw",
             Role::Post => "post",
+            Role::GuardRail => "guard rail",
+            Role::GuardPost => "guard post",
+            Role::GuardPostScrews => "guard post screw",
+            Role::GuardInfill => "guard infill",
+            Role::Rung => "rung",
+            Role::RungEnd => "rung end",
+            Role::Stringer => "stringer",
+            Role::LadderTop => "ladder top",
         }
     }
 }

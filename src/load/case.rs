@@ -1,12 +1,13 @@
 //! The load cases: who does what, how hard, for how long, and what it decides.
 
 use super::body;
+use super::guard::{GuardLoad, guard_loads, rung_load};
 use super::patch::Position;
 use super::sweep::{self, Zone};
 use crate::brief::RuleFamily;
 use crate::platform::{Person, Platform};
-use crate::quantity::unit::{kilogram, millimetre, newton, pascal, psf};
-use crate::quantity::{AreaLoad, Force, Length, Measured, STANDARD_GRAVITY, UnitSystem, significant};
+use crate::quantity::unit::{METRE_PER_INCH, NEWTON_PER_POUND_FORCE, kilogram, millimetre, newton, pascal, psf};
+use crate::quantity::{AreaLoad, Force, Length, Measure, Measured, STANDARD_GRAVITY, UnitSystem, significant};
 
 /// What people do.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
@@ -31,6 +32,16 @@ pub enum CaseKind {
     CodeUniform,
     /// One foot on a bare slat.
     BareSlat,
+    /// Somebody against the guard: a force at any point of its top.
+    GuardPush,
+    /// A load along the guard's whole top.
+    GuardLine,
+    /// Somebody against the guard's infill.
+    GuardInfill,
+    /// The forces of published furniture tests on the guard.
+    GuardTest,
+    /// Somebody on the ladder.
+    OnRung,
 }
 
 /// How long a load lasts, which decides how strong wood is under it.
@@ -82,6 +93,10 @@ pub struct Case {
     pub positions: Vec<Position>,
 }
 
+/// Newtons per metre in a pound per foot.
+const FOOT_POUND: f64 = NEWTON_PER_POUND_FORCE / (12.0 * METRE_PER_INCH);
+/// What loads no part of the platform's frame: the guard and the ladder have checks of their own.
+const BESIDE: Use = Use { strength: false, deflection: false, caution_only: false, slats: false };
 const STRENGTH: Use = Use { strength: true, deflection: false, caution_only: false, slats: true };
 
 impl CaseKind {
@@ -98,7 +113,18 @@ impl CaseKind {
             CaseKind::Jumping => "jumping",
             CaseKind::CodeUniform => "code uniform",
             CaseKind::BareSlat => "bare slat",
+            CaseKind::GuardPush => "guard push",
+            CaseKind::GuardLine => "guard line load",
+            CaseKind::GuardInfill => "guard infill",
+            CaseKind::GuardTest => "guard test",
+            CaseKind::OnRung => "on a rung",
         }
+    }
+
+    /// Whether it loads the guard or the ladder, which stand beside the platform's frame.
+    pub fn beside_the_frame(self) -> bool {
+        use CaseKind::{GuardInfill, GuardLine, GuardPush, GuardTest, OnRung};
+        matches!(self, GuardPush | GuardLine | GuardInfill | GuardTest | OnRung)
     }
 
     /// Its key in a brief.
@@ -114,6 +140,8 @@ impl CaseKind {
             CaseKind::Jumping => "jumping",
             CaseKind::CodeUniform => "uniform",
             CaseKind::BareSlat => "bare",
+            CaseKind::GuardPush | CaseKind::GuardLine | CaseKind::GuardInfill | CaseKind::GuardTest => "guard",
+            CaseKind::OnRung => "rung",
         }
     }
 
@@ -142,6 +170,32 @@ impl CaseKind {
                 },
             ),
             CaseKind::BareSlat => (Duration::TenMinutes, "the mattress is off, as when the bed is made"),
+            CaseKind::GuardPush => (Duration::TenMinutes, "the guard load of US residential codes; a moment"),
+            CaseKind::GuardLine => (
+                Duration::TenMinutes,
+                match rules {
+                    RuleFamily::AllowableStress => "ASCE 7-16 4.5.1, from memory; dwellings are let off it; a moment",
+                    RuleFamily::LimitState => "EN 1991-1-1 Table 6.12, category A, from memory; a moment",
+                },
+            ),
+            CaseKind::GuardInfill => (Duration::TenMinutes, "the infill load of US residential codes; a moment"),
+            CaseKind::GuardTest => (
+                Duration::TenMinutes,
+                "EN 747-2, from memory; what such a test would find is predicted, conformity is not",
+            ),
+            CaseKind::OnRung => (
+                Duration::SevenDays,
+                match rules {
+                    RuleFamily::AllowableStress => {
+                        "ASCE 7-16 4.5.4 for a fixed ladder's rung, from memory, or 1.2 of the heaviest sleeper; seconds \
+                         each night"
+                    }
+                    RuleFamily::LimitState => {
+                        "EN 1991-1-1 Table 6.2 for stairs of category A, from memory, or 1.2 of the heaviest sleeper; \
+                         seconds each night"
+                    }
+                },
+            ),
         }
     }
 }
@@ -169,6 +223,8 @@ pub fn cases(p: &Platform) -> Vec<Case> {
     m.knees_and_feet();
     m.jumping();
     m.uniform();
+    m.guard();
+    m.rung();
     m.out
 }
 
@@ -297,5 +353,32 @@ impl Maker<'_> {
             UnitSystem::Metric => format!("{} kN/m²", significant(load.value / 1e3, 3)),
         };
         self.add(CaseKind::CodeUniform, text, Use { deflection: true, ..STRENGTH }, at);
+    }
+
+    fn guard(&mut self) {
+        let show = |m: Measure| m.show_to(self.p.units, 3);
+        let words = |load: GuardLoad| match load {
+            GuardLoad::Point(f) => format!("{} in any direction, anywhere on its top", show(f.measure())),
+            GuardLoad::Line(w) => match self.p.units {
+                UnitSystem::Us => format!("{} lb/ft along its top", significant(w.value / FOOT_POUND, 3)),
+                UnitSystem::Metric => format!("{} kN/m along its top", significant(w.value / 1e3, 3)),
+            },
+            GuardLoad::Test { sideways, down } => {
+                format!("{} outwards, or {} downwards", show(sideways.measure()), show(down.measure()))
+            }
+            GuardLoad::Infill { force, side } => {
+                format!("{} over {} square", show(force.measure()), show(side.measure()))
+            }
+        };
+        let all: Vec<_> = guard_loads(self.p).into_iter().map(|(kind, load)| (kind, words(load))).collect();
+        for (kind, words) in all {
+            self.add(kind, words, BESIDE, vec![sweep::still(self.p)]);
+        }
+    }
+
+    fn rung(&mut self) {
+        let Some(load) = rung_load(self.p) else { return };
+        let text = load.measure().show_to(self.p.units, 3);
+        self.add(CaseKind::OnRung, text, BESIDE, vec![sweep::still(self.p)]);
     }
 }

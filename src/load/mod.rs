@@ -10,9 +10,11 @@
 mod body;
 mod case;
 mod dead;
+mod guard;
 mod patch;
 mod sweep;
 
 pub use case::{Case, CaseKind, Duration, Use, cases};
 pub use dead::{Dead, density_of, own_weight, timber_density};
+pub use guard::{GuardLoad, guard_loads, rung_load};
 pub use patch::{Felt, Patch, Place, Position, Strips};

@@ -5,12 +5,16 @@
 
 mod build;
 mod class;
+mod guard;
+mod ladder;
 mod people;
 mod posts;
 mod stick;
 mod support;
 mod wood;
 
+pub use guard::{Bars, Fixing, Guard, GuardPosts, LowerRails, Opening, Run};
+pub use ladder::{Ladder, Rung, RungEnd};
 pub use people::{Mattress, Person, Posture};
 pub use posts::{Posts, Top};
 pub use stick::Stick;
@@ -56,6 +60,10 @@ pub struct Platform {
     pub sides: [LongSide; 2],
     /// What stands under the rails' ends, if the brief says it.
     pub posts: Option<Posts>,
+    /// The guard, if there is one.
+    pub guard: Option<Guard>,
+    /// The ladder, if there is one.
+    pub ladder: Option<Ladder>,
     /// Load cases dropped or changed by the brief.
     pub changes: Vec<CaseChange>,
     /// Deflection limits.

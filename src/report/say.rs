@@ -19,6 +19,11 @@ pub(super) fn when(case: CaseKind) -> &'static str {
         CaseKind::Jumping => "when a child jumps",
         CaseKind::CodeUniform => "under the code's uniform load",
         CaseKind::BareSlat => "when somebody stands on a bare slat",
+        CaseKind::GuardPush => "when somebody falls against the guard",
+        CaseKind::GuardLine => "under the code's load along the guard",
+        CaseKind::GuardInfill => "when somebody leans on the guard's infill",
+        CaseKind::GuardTest => "under the loads of a furniture test",
+        CaseKind::OnRung => "when somebody stands on a rung",
     }
 }
 

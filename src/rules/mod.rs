@@ -7,6 +7,7 @@
 pub mod allowable_stress;
 mod error;
 pub mod limit_state;
+pub mod round;
 pub mod slip;
 
 pub use error::RuleError;

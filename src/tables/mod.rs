@@ -12,6 +12,7 @@ pub mod lumber;
 pub mod mattresses;
 mod names;
 pub mod occupants;
+pub mod pipes;
 pub mod stock;
 pub mod strength_classes;
 
@@ -29,6 +30,7 @@ use lumber::Lumber;
 use mattresses::Mattresses;
 use names::{joined, nearest_spelled, words};
 use occupants::Occupants;
+use pipes::Pipes;
 use stock::Stock;
 use strength_classes::StrengthClasses;
 
@@ -66,6 +68,7 @@ pub struct Tables {
     mattresses: OnceLock<Mattresses>,
     durations: OnceLock<Durations>,
     strength_classes: OnceLock<StrengthClasses>,
+    pipes: OnceLock<Pipes>,
 }
 
 impl Tables {
@@ -96,6 +99,7 @@ impl Tables {
             mattresses: extended(&mut document),
             durations: extended(&mut document),
             strength_classes: extended(&mut document),
+            pipes: extended(&mut document),
         };
         let known = [
             Lumber::ARRAYS,
@@ -106,6 +110,7 @@ impl Tables {
             Mattresses::ARRAYS,
             Durations::ARRAYS,
             StrengthClasses::ARRAYS,
+            Pipes::ARRAYS,
         ];
         document.finish(&known.concat())?;
         Ok(tables)
@@ -149,6 +154,11 @@ impl Tables {
     /// Strength classes of structural timber and the visual grades assigned to them.
     pub fn strength_classes(&self) -> &StrengthClasses {
         self.strength_classes.get_or_init(StrengthClasses::embedded)
+    }
+
+    /// Steel pipe.
+    pub fn pipes(&self) -> &Pipes {
+        self.pipes.get_or_init(Pipes::embedded)
     }
 
     /// Every entry that has all the words, each at the beginning of a word of its name, its other spellings or
@@ -198,6 +208,7 @@ impl Tables {
             self.mattresses().entries(),
             self.durations().entries(),
             self.strength_classes().entries(),
+            self.pipes().entries(),
         ]
         .concat()
     }

@@ -1,5 +1,6 @@
 //! Reading a brief, table by table.
 
+mod guard;
 mod members;
 mod people;
 mod posts;
@@ -13,13 +14,14 @@ use super::keys::{Brief, CaseKeys, National, PlatformKeys, RuleFamily, Side};
 use super::mistake::Mistakes;
 use crate::quantity::{self, UnitSystem};
 use crate::syntax;
+use guard::{guard, ladder};
 use members::{cleats, rails, slats};
 use people::{mattress, person};
 use posts::posts;
 
 /// The keys under `[cases]`, in the order the cases are run.
-pub(crate) const CASE_KEYS: [&str; 9] =
-    ["lying", "sitting", "row", "kneeling", "climbing", "dropping", "jumping", "uniform", "bare"];
+pub(crate) const CASE_KEYS: [&str; 11] =
+    ["lying", "sitting", "row", "kneeling", "climbing", "dropping", "jumping", "uniform", "bare", "guard", "rung"];
 
 /// The values of `national`.
 const NATIONAL: [(&str, National); 3] =
@@ -66,6 +68,8 @@ impl Brief {
         let cleats = top.table("cleats", &mut m).map(|f| cleats(f, &mut m));
         let rails = top.table("rails", &mut m).map(|f| rails(f, &mut m, true));
         let posts = top.table("posts", &mut m).map(|f| posts(f, &mut m));
+        let guard = top.table("guard", &mut m).map(|f| guard(f, &mut m));
+        let ladder = top.table("ladder", &mut m).map(|f| ladder(f, &mut m));
         let cases = top.table("cases", &mut m).map(|f| cases(f, &mut m)).unwrap_or_default();
         let (slat_limit, rail_limit) = top.table("limits", &mut m).map_or((None, None), |f| limits(f, &mut m));
         for (key, example) in NEEDED {
@@ -87,6 +91,8 @@ impl Brief {
             cleats,
             rails,
             posts,
+            guard,
+            ladder,
             cases,
             slat_limit,
             rail_limit,
@@ -110,6 +116,8 @@ impl Brief {
             cleats: None,
             rails: None,
             posts: None,
+            guard: None,
+            ladder: None,
             cases: Vec::new(),
             slat_limit: None,
             rail_limit: None,

@@ -2,8 +2,8 @@
 
 use super::post_asd::RatedPost;
 use super::{
-    Actions, Contact, Face, Factors, Joined, Posted, Rated, Row, Rules, Screwed, SplitBy, Spot, Standing, sag_parts,
-    tip,
+    Actions, Against, Contact, Face, Factors, Joined, Posted, Rated, RatedPipe, Row, Rules, Screwed, SplitBy, Spot,
+    Standing, sag_parts, tip,
 };
 use crate::check::envelope::Peak;
 use crate::check::slat::PRACTICE;
@@ -13,7 +13,9 @@ use crate::platform::{Stick, WoodChoice};
 use crate::quantity::{BendingMoment, Force, Length, Ratio, SectionModulus, Stress, number};
 use crate::rules::RuleError;
 use crate::rules::allowable_stress::bearing::{bearing_area, bearing_stress};
-use crate::rules::allowable_stress::bending::{LoadCase, Unbraced, bending_stress};
+use crate::rules::allowable_stress::bending::{
+    LoadCase, Unbraced, bending_stress, critical_bending_stress, effective_length, slenderness,
+};
 use crate::rules::allowable_stress::connection::{
     self, Grain, adjusted_lateral, bearing_length_in_main, group_action, lateral_and_withdrawal, least_length_in_main,
     penetration,
@@ -26,10 +28,12 @@ use crate::rules::allowable_stress::factors::{self, Conditions, Temperature};
 use crate::rules::allowable_stress::section::Section;
 use crate::rules::allowable_stress::shear::{shear_at_connection, shear_stress};
 use crate::rules::allowable_stress::spacing::{Distance, Place, geometry, required_distance};
+use crate::rules::allowable_stress::steel;
 use crate::rules::allowable_stress::withdrawal::{adjusted_withdrawal, withdrawal};
 use crate::rules::allowable_stress::wood::{self, Defects, Piece, Wood};
 use crate::source::{Citation, Seen};
 use crate::tables::fasteners::{Screw, ScrewKind};
+use crate::tables::pipes::Pipe;
 
 /// The floor rule of US residential codes, live load only.
 const FLOOR: Citation = Citation::new("IRC 2018", "Table R301.7", Seen::Memory);
@@ -66,6 +70,43 @@ impl Rules for Nds {
     fn actions(&self) -> Actions {
         let live = Factors { permanent: 0.0, variable: 1.0 };
         Actions { strength: Factors::WHOLE, sag: Factors::WHOLE, sag_of_code: live, lasting: Factors::WHOLE }
+    }
+
+    /// NDS 3.9.2 without compression, `fb1/Fb1' + fb2/{Fb2' [1 − (fb1/FbE)²]}`, where the two are shares of
+    /// one force: `r1 cosφ + r2 sinφ` is greatest at `sqrt(r1² + r2²)`. The whole `fb1` stands in the bracket,
+    /// which errs high.
+    fn skew(
+        &self,
+        stick: &Stick,
+        unbraced: Length,
+        edge: &Against,
+        flat: &Against,
+    ) -> Result<Worked<Ratio>, RuleError> {
+        const CLAUSE: Citation = Citation::new("NDS 2018", "3.9.2", Seen::Memory);
+        let (breadth, depth) = Face::Edgewise.section(stick);
+        let mut across = flat.ratio();
+        if depth > breadth {
+            let section = Section { breadth, depth };
+            let piece = Piece { section, nominal: stick.nominal, face: wood::Face::Edgewise };
+            let emin = rated_wood(&stick.wood)?.modulus_for_stability(&piece, &conditions(self.damp, stick.incised))?;
+            let le = effective_length(&Unbraced { length: unbraced, load: LoadCase::Other }, &section);
+            let critical = critical_bending_stress(emin, slenderness(le, &section)?);
+            if edge.stress.value >= critical.value {
+                return Err(RuleError::out_of_range("fb1", edge.stress.value, "less than FbE", CLAUSE));
+            }
+            across = across / (plain(1.0) - (edge.stress.clone() / critical).power(2.0));
+        }
+        Ok((edge.ratio().power(2.0) + across.power(2.0)).root().step("interaction", CLAUSE))
+    }
+
+    fn pipe(&self, pipe: &Pipe) -> Result<RatedPipe, RuleError> {
+        let tube = steel::design_tube(pipe.outside, pipe.wall)?;
+        Ok(RatedPipe {
+            moment: steel::allowable_moment(&tube, pipe.yield_strength)?,
+            shear: steel::allowable_shear(&tube, pipe.yield_strength)?,
+            modulus: steel::modulus(),
+            second_moment: tube.second_moment(),
+        })
     }
 
     /// The lying case's sag, all of it long-term.

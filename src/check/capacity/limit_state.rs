@@ -2,8 +2,8 @@
 
 use super::post_ec5::RatedPost;
 use super::{
-    Actions, Contact, Face, Factors, Joined, Posted, Rated, Row, Rules, Screwed, SplitBy, Spot, Standing, sag_parts,
-    tip,
+    Actions, Against, Contact, Face, Factors, Joined, Posted, Rated, RatedPipe, Row, Rules, Screwed, SplitBy, Spot,
+    Standing, sag_parts, tip,
 };
 use crate::brief::National;
 use crate::check::envelope::Peak;
@@ -13,7 +13,7 @@ use crate::platform::{Stick, WoodChoice};
 use crate::quantity::{BendingMoment, Force, Length, MassDensity, Ratio, SectionModulus, Stress, number};
 use crate::rules::RuleError;
 use crate::rules::limit_state::bearing::{self, Support, bearing_factor, effective_contact_length};
-use crate::rules::limit_state::bending::bending_stress;
+use crate::rules::limit_state::bending::{bending_stress, redistribution};
 use crate::rules::limit_state::combination::{ActionFactors, Companion};
 use crate::rules::limit_state::deflection::{Deflection, Instantaneous, deflection_limits, final_deflection};
 use crate::rules::limit_state::design::{
@@ -30,8 +30,10 @@ use crate::rules::limit_state::section::{Axis, Section};
 use crate::rules::limit_state::spacing::{AxialPlace, Place, least_axial_distance, least_distance};
 use crate::rules::limit_state::splitting::splitting_capacity;
 use crate::rules::limit_state::stability::{BeamLoad, LoadHeight, Unbraced};
+use crate::rules::limit_state::steel;
 use crate::rules::limit_state::timber::{Conditions, Timber};
 use crate::source::{Citation, Seen};
+use crate::tables::pipes::Pipe;
 
 const SOLID: Material = Material::SolidTimber;
 /// A bed is in no category of EN 1991; it is taken for a floor of a dwelling.
@@ -100,6 +102,26 @@ impl Rules for Ec5 {
             sag_of_code: Factors::WHOLE,
             lasting: Factors { permanent: 1.0 + kdef, variable: 1.0 + PEOPLE.quasi_permanent * kdef },
         }
+    }
+
+    /// Equations 6.11 and 6.12 where the two are shares of one force: `r cosφ + km s sinφ` is greatest at
+    /// `sqrt(r² + (km s)²)`.
+    fn skew(&self, _: &Stick, _: Length, edge: &Against, flat: &Against) -> Result<Worked<Ratio>, RuleError> {
+        let km = redistribution(SOLID);
+        let both = |whole: &Against, part: &Against| {
+            (whole.ratio().power(2.0) + (km.clone() * part.ratio()).power(2.0)).root()
+        };
+        Ok(both(edge, flat).max(both(flat, edge)).step("utilisation", clause("(6.11), (6.12)", Seen::Secondary)))
+    }
+
+    fn pipe(&self, pipe: &Pipe) -> Result<RatedPipe, RuleError> {
+        let tube = steel::design_tube(pipe.outside, pipe.wall)?;
+        Ok(RatedPipe {
+            moment: steel::bending_resistance(&tube, pipe.yield_strength)?,
+            shear: steel::shear_resistance(&tube, pipe.yield_strength)?,
+            modulus: steel::modulus(),
+            second_moment: tube.second_moment(),
+        })
     }
 
     fn lasting_sag(&self, peak: &Peak) -> Result<Worked<Length>, RuleError> {

@@ -1,6 +1,8 @@
 //! From the brief as typed to a platform that can be built, or to every reason why it cannot.
 
 mod cleats;
+mod guard;
+mod ladder;
 mod people;
 mod posts;
 mod rails;
@@ -102,11 +104,15 @@ impl Builder<'_> {
             slats: slats?,
             sides: [left?, right?],
             posts: None,
+            guard: None,
+            ladder: None,
             changes: self.changes(brief),
             limits: self.limits(brief),
             assumptions: Vec::new(),
         };
         self.geometry(&platform, brief);
+        platform.guard = brief.guard.as_ref().and_then(|k| self.guard(k, &platform));
+        platform.ladder = brief.ladder.as_ref().and_then(|k| self.ladder(k, &platform, brief));
         if let (Some(keys), Some(stick)) = (&brief.posts, posts) {
             platform.posts = Some(self.posts(keys, stick?, &platform)?);
         }

@@ -21,6 +21,7 @@
 //! | [`withdrawal`] | 12.2 |
 //! | [`dowel`] | 12.3 |
 //! | [`spacing`] | 12.1.4, 12.1.5, 12.5 |
+//! | [`steel`] | steel pipe: AISC 360 B4.2, F8, G5 |
 //! | [`strength_ratio`] | ASTM D245 knots and slope of grain |
 //! | [`ungraded`] | ASTM D2555 and D245, clear wood to allowable stress |
 //! | [`wood`] | both roads behind one face |
@@ -37,6 +38,7 @@ pub mod section;
 pub mod shear;
 pub mod size;
 pub mod spacing;
+pub mod steel;
 pub mod strength_ratio;
 pub mod ungraded;
 pub mod withdrawal;

@@ -28,6 +28,7 @@
 //! | [`group`] | `nef`, 8.1.2, 8.3.1.1, 8.5.1.1 |
 //! | [`screw`] | axially loaded screws, 8.7.2 and 8.7.3 |
 //! | [`spacing`] | Tables 8.2, 8.4 and 8.6, thickness and predrilling |
+//! | [`steel`] | steel pipe: EN 1993-1-1 6.2.5, 6.2.6 |
 //! | [`timber`] | design strengths of a strength class behind one face |
 
 pub mod axial;
@@ -49,6 +50,7 @@ pub mod slip;
 pub mod spacing;
 pub mod splitting;
 pub mod stability;
+pub mod steel;
 pub mod timber;
 
 use crate::derivation::{Worked, constant, given};
