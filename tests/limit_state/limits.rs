@@ -27,7 +27,10 @@ use slatwright::rules::limit_state::spacing::{
     AxialPlace, Place, least_axial_distance, least_distance, least_thickness,
 };
 use slatwright::rules::limit_state::splitting::splitting_capacity;
-use slatwright::rules::limit_state::stability::{BeamLoad, LoadHeight, Unbraced, effective_length, lateral_buckling};
+use slatwright::rules::limit_state::stability::{
+    BeamLoad, LoadHeight, Unbraced, critical_stress, critical_stress_of_softwood, effective_length,
+    fifth_percentile_of_shear_modulus, lateral_buckling,
+};
 use slatwright::tables::clear_wood::WoodKind;
 
 fn contact(l: f64, ends: [f64; 2], next: Option<f64>) -> Contact {
@@ -435,4 +438,28 @@ fn the_calculation_reads_as_the_standard_writes_it() {
     for step in fm.steps() {
         assert!(step.citation.document.contains("EN 1995-1-1"), "{}", step.citation);
     }
+}
+
+/// 50 x 200 over 5 m, uniform load on the compression edge, the equations one after the other: desssign 0.0.14 uses 6.32,
+/// eurocodepy 2027.0.12 uses 6.31 with `G0,05` 464.18.
+#[test]
+fn lateral_buckling_by_both_equations() {
+    let s = section(50.0, 200.0);
+    let unbraced = Unbraced { length: metre(5.0), load: BeamLoad::Uniform, height: LoadHeight::CompressionEdge };
+    let effective = effective_length(&unbraced, &s).unwrap();
+    agrees(in_mm(&effective), "4900");
+    let softwood = critical_stress_of_softwood(&s, effective.clone(), stress(7400.0));
+    agrees(in_mpa(&softwood), "14.7245");
+    let kcrit = lateral_buckling(stress(24.0), softwood).unwrap();
+    agrees(value(&kcrit), "0.602482");
+    agrees(kcrit.steps().iter().find(|s| s.symbol == "λrel,m").unwrap().value.si, "1.27669");
+
+    let g = fifth_percentile_of_shear_modulus(stress(690.0), stress(7400.0), stress(11_000.0));
+    agrees(in_mpa(&g), "464.18");
+    let general = critical_stress(&s, effective, stress(7400.0), g).unwrap();
+    agrees(in_mpa(&general), "13.6340");
+    agrees(value(&lateral_buckling(stress(24.0), general).unwrap()), "0.564925");
+    // The face takes the softwood equation: kcrit fm,d.
+    let fm = timber("C24").bending(&s, &dry(LoadDuration::MediumTerm), Some(&unbraced)).unwrap();
+    assert!((in_mpa(&fm) / (24.0 * 0.8 / 1.3 * value(&kcrit)) - 1.0).abs() < 1e-12);
 }

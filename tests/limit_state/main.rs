@@ -1,8 +1,7 @@
-//! The limit state rules against what others have published: tables and worked examples to the printed digit, results
-//! of general-purpose libraries, and the mechanics behind the formulas.
+//! The limit state rules: what `tests/evidence` has no printed case for, both sides of every limit, the relations between
+//! the printed classes, and the mechanics behind the formulas.
 
 mod fasteners;
-mod libraries;
 mod limits;
 mod members;
 mod properties;

@@ -9,7 +9,9 @@ use slatwright::quantity::unit::{inch, pound_force, psi};
 use slatwright::quantity::{Length, number};
 use slatwright::rules::RuleError;
 use slatwright::rules::allowable_stress::bearing::{bearing_area, bearing_stress, end_grain_bearing, hankinson};
-use slatwright::rules::allowable_stress::bending::{LoadCase, Unbraced, beam_stability, effective_length};
+use slatwright::rules::allowable_stress::bending::{
+    LoadCase, Unbraced, beam_stability, bending_stress, effective_length,
+};
 use slatwright::rules::allowable_stress::column::{self, Column, Ends};
 use slatwright::rules::allowable_stress::combined::{Combined, bending_and_compression};
 use slatwright::rules::allowable_stress::deflection::{Seasoned, creep_factor, total_deflection};
@@ -526,4 +528,27 @@ fn pilot_holes() {
     close(of(&lag, 0.601, pull), Some(1.0), Some((0.65 * 0.25, 0.85 * 0.25)));
     close(of(&lag, 0.60, across), Some(1.0), Some((0.60 * 0.25, 0.75 * 0.25)));
     close(of(&lag, 0.50, across), Some(1.0), Some((0.40 * 0.25, 0.70 * 0.25)));
+}
+
+/// The same of a deep beam, 6.75 x 30 in over 240 in, from the `FbE` and `Fb*` that a review course prints; no
+/// published `CL` was found for it: regression.
+#[test]
+fn unbraced_deep_beam() {
+    let unbraced = Unbraced { length: inch(240.0), load: LoadCase::Uniform };
+    let (emin, star) = (given("Emin'", psi(0.69e6)), given("Fb*", psi(2400.0)));
+    agrees(beam_stability(&section(6.75, 30.0), &unbraced, emin, star).unwrap().value.value, "0.8494");
+}
+
+/// Mechanics of Materials, 7th edition, problem 5.6-7: joists at 16 in, 120 psf, span 126 in, 1350 psi.
+#[test]
+fn joist_choice_of_a_textbook() {
+    let q = 120.0 / 144.0 * 16.0;
+    agrees(q, "13.333");
+    let moment = pound_force(q) * inch(126.0) * inch(126.0) / inch(8.0);
+    let needed = (moment / psi(1350.0)).value / inch(1.0).value.powi(3);
+    agrees(needed, "19.6");
+    assert!(in_psi(&bending_stress(moment, &section(1.5, 7.25))) > 1350.0);
+    let chosen = section(1.5, 9.25);
+    assert!(in_psi(&bending_stress(moment, &chosen)) < 1350.0);
+    agrees(chosen.section_modulus().value.value / inch(1.0).value.powi(3), "21.39");
 }

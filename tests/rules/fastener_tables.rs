@@ -1,7 +1,6 @@
-//! Lag screws and wood screws against the tables of the NDS.
+//! Lag screws and wood screws: what the tables in `tests/evidence` do not say.
 
 use super::support::*;
-use serde::Deserialize;
 use slatwright::derivation::{constant, given};
 use slatwright::quantity::Length;
 use slatwright::quantity::unit::{NEWTON_PER_POUND_FORCE, inch, pound_force, pound_force_per_inch, psi};
@@ -17,45 +16,8 @@ use slatwright::rules::allowable_stress::dowel::{
 use slatwright::rules::allowable_stress::factors::{Conditions, Duration, Temperature};
 use slatwright::rules::allowable_stress::withdrawal::{adjusted_withdrawal, withdrawal};
 
-#[derive(Deserialize)]
-struct File {
-    withdrawal: Withdrawal,
-    lateral: Lateral,
-}
-
-#[derive(Deserialize)]
-struct Withdrawal {
-    diameters: Vec<f64>,
-    rows: Vec<WithdrawalRow>,
-}
-
-#[derive(Deserialize)]
-#[allow(non_snake_case)]
-struct WithdrawalRow {
-    G: f64,
-    W: Vec<u32>,
-}
-
-#[derive(Deserialize)]
-struct Lateral {
-    gravities: Vec<f64>,
-    rows: Vec<LateralRow>,
-}
-
-#[derive(Deserialize)]
-#[allow(non_snake_case)]
-struct LateralRow {
-    plate: f64,
-    D: f64,
-    Z: Vec<[u32; 2]>,
-}
-
-fn file() -> File {
-    toml::from_str(include_str!("../data/rules/lag_screws.toml")).unwrap()
-}
-
 /// NDS appendix L root diameters and the bending yield strengths of the lag screw tables' footnotes,
-/// from memory; Table 12K confirms the first three.
+/// from memory; Table 12K in `tests/evidence` confirms the first three.
 fn lag(d: f64) -> Dowel {
     let (root, yield_ksi) = match d {
         0.25 => (0.173, 70.0),
@@ -96,64 +58,12 @@ fn wood(role: Role, g: f64, dowel: &Dowel, degrees: f64, length: Length) -> Memb
     Member { bearing_strength, bearing_length: given("ℓ", length), degrees }
 }
 
-/// Table 12.2A, to the pound per inch.
-#[test]
-fn lag_screw_withdrawal_table() {
-    let table = file().withdrawal;
-    let mut cells = 0;
-    for row in &table.rows {
-        assert_eq!(row.W.len(), table.diameters.len());
-        for (d, want) in table.diameters.iter().zip(&row.W) {
-            let w = withdrawal(&lag(*d), ratio(row.G)).unwrap().value / pound_force_per_inch(1.0);
-            agrees(w.value, &want.to_string());
-            cells += 1;
-        }
-    }
-    assert_eq!(cells, 42);
-}
-
-/// Table 12K, steel side plates of 33 ksi sheet (`Fe` 61850 psi, footnote from memory), penetration
-/// 8 D, to the ten pounds it is printed in.
-#[test]
-fn lag_screw_lateral_table() {
-    let table = file().lateral;
-    let mut cells = 0;
-    for row in &table.rows {
-        assert_eq!(row.Z.len(), table.gravities.len());
-        for (g, want) in table.gravities.iter().zip(&row.Z) {
-            for (degrees, want) in [0.0, 90.0].into_iter().zip(want) {
-                let dowel = lag(row.D);
-                let main = wood(Role::Main, *g, &dowel, degrees, inch(8.0 * row.D));
-                let plate = Member {
-                    bearing_strength: constant(psi(61850.0)),
-                    bearing_length: given("ℓs", inch(row.plate)),
-                    degrees: 0.0,
-                };
-                let z = in_pounds(&lateral(&dowel, &main, &plate).unwrap().lateral);
-                assert_eq!((z / 10.0).round() as u32 * 10, *want, "D {} plate {} G {g} {degrees}", row.D, row.plate);
-                cells += 1;
-            }
-        }
-    }
-    assert_eq!(cells, 120);
-}
-
 /// Wood to wood, one `G` in both members, penetration 10 D or 8 D.
 fn joint(dowel: &Dowel, g: f64, side: f64, angles: (f64, f64)) -> YieldLimit {
     let diameters = if dowel.kind == DowelKind::LagScrew { 8.0 } else { 10.0 };
     let main = wood(Role::Main, g, dowel, angles.0, dowel.diameter * diameters);
     let side = wood(Role::Side, g, dowel, angles.1, inch(side));
     lateral(dowel, &main, &side).unwrap()
-}
-
-/// NDS Table 12J, 1/2 in lag, G 0.50, 1-1/2 in side member: 390, 220, 270, 200, from memory.
-#[test]
-fn lag_screw_wood_to_wood() {
-    let dowel = lag(0.5);
-    for (angles, want) in [((0.0, 0.0), "390"), ((0.0, 90.0), "220"), ((90.0, 0.0), "270"), ((90.0, 90.0), "200")] {
-        let z = in_pounds(&joint(&dowel, 0.50, 1.5, angles).lateral);
-        agrees((z / 10.0).round() * 10.0, want);
-    }
 }
 
 /// NDS Table 12L, 1/2 in side member, G 0.67 to 0.42, from memory.

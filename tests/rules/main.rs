@@ -1,11 +1,9 @@
-//! The allowable-stress rules against what others have published: worked examples to the printed
-//! digit, span tables to the inch, fastener tables to the pound.
+//! The allowable-stress rules: what `tests/evidence` has no printed case for, both sides of every limit, what must
+//! hold for every input.
 
 mod clear_wood;
 mod coefficients;
 mod eccentric;
 mod fastener_tables;
 mod properties;
-mod span_tables;
 mod support;
-mod worked_examples;
