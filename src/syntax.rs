@@ -7,7 +7,7 @@ use toml::de::Error;
 
 /// What the parser's message begins with, what is said instead, and what would be right.
 /// A message that is not here is passed on as it is.
-const KNOWN: [(&str, &str, &str); 17] = [
+const KNOWN: [(&str, &str, &str); 18] = [
     ("key with no value", "a key has no `=` and no value", "write key = value, such as count = 14"),
     ("unclosed table", "this heading is not closed", "end it with `]`, as in [slats]"),
     ("unclosed array table", "this heading is not closed", "end it with `]]`, as in [[sleeper]]"),
@@ -19,6 +19,7 @@ const KNOWN: [(&str, &str, &str); 17] = [
     ("unexpected key or value", "something is left over here", "write one `key = value` a line; inches are `in`"),
     ("carriage return", "this line does not end as lines of text do", "save the file again as plain text"),
     ("cannot recurse further", "lists or tables stand too deep inside each other", "three levels are enough"),
+    ("recursion limit", "a key here has far too many parts", "three levels are enough"),
     ("unquoted keys cannot be empty", "there is no key before the `=`", "write key = value, such as count = 14"),
     ("missing escaped value", "a backslash cannot stand alone", "write two, `\\\\`, or none"),
     ("missing comma between key-value pairs", "a comma is missing here", "write { key = value, key = value }"),
@@ -55,7 +56,7 @@ pub(crate) fn slips(text: &str, errors: &[Error]) -> Vec<Slip> {
     let headings: Vec<usize> = starts.iter().copied().filter(|s| is_heading(text, *s)).collect();
     let mut lines = BTreeSet::new();
     for e in errors {
-        let span = e.span().unwrap_or(0..0);
+        let span = e.span().unwrap_or_else(|| most_dotted(text));
         let line = last_before(&starts, span.start).unwrap_or(0);
         let below_twin = last_before(&headings, span.start).is_some_and(|h| h != line && lines.contains(&h));
         if !below_twin && lines.insert(line) {
@@ -80,6 +81,18 @@ fn slip(text: &str, span: Range<usize>, message: &str) -> Slip {
         (format!("this is not TOML: {message}"), "", "each line is `key = value` or `[table]`".to_owned())
     };
     Slip { span, message, label, help }
+}
+
+/// The line with the most dots: an error without a place is a key that goes too deep.
+fn most_dotted(text: &str) -> Range<usize> {
+    let dots = |line: &&str| line.matches('.').count();
+    let lines = text.split_inclusive('\n').scan(0, |at, line| {
+        *at += line.len();
+        Some((*at - line.len(), line))
+    });
+    // The first of several.
+    let start = lines.max_by_key(|(at, line)| (dots(line), std::cmp::Reverse(*at))).map_or(0, |(at, _)| at);
+    start..start
 }
 
 /// A typed word cut to a length that fits a message.

@@ -2,7 +2,7 @@
 //!
 //! `tests/mistakes/NAME.toml` is the brief and `tests/mistakes/NAME.txt` what the program prints for it,
 //! compared byte for byte. After a message was changed on purpose,
-//! `SLATWRIGHT_REWRITE=1 cargo test --test mistakes` writes the texts anew: read every difference before
+//! `UPDATE=1 cargo test --test mistakes` writes the texts anew: read every difference before
 //! it is committed.
 
 use std::path::{Path, PathBuf};
@@ -48,7 +48,7 @@ fn mistakes(fixture: &Path) -> Vec<Mistake> {
 
 #[test]
 fn every_mistake_is_answered_as_written_down() {
-    let rewrite = std::env::var_os("SLATWRIGHT_REWRITE").is_some();
+    let rewrite = std::env::var_os("UPDATE").is_some();
     let mut wrong = Vec::new();
     for fixture in fixtures() {
         let (got, place) = (printed(&fixture), fixture.with_extension("txt"));
@@ -118,8 +118,11 @@ fn every_message_says_what_would_be_right_on_one_line() {
 #[test]
 fn one_mistake_gives_one_message() {
     let several = [
+        ("comma_separated", 2),
         ("crlf", 2),
+        ("markup_page", 2),
         ("mattress_empty", 2),
+        ("merge_conflict", 3),
         ("missing_tables", 4),
         ("not_toml_at_all", 3),
         ("platform_empty", 2),
@@ -129,6 +132,7 @@ fn one_mistake_gives_one_message() {
         ("ungraded_without_both", 2),
         ("wide_characters", 2),
         ("wood_wrong_everywhere", 3),
+        ("yaml", 3),
     ];
     for fixture in fixtures() {
         let name = fixture.file_stem().and_then(|n| n.to_str()).unwrap_or_default().to_owned();

@@ -20,7 +20,7 @@ pub(super) struct Source {
 
 /// Reads a file, or standard input for `-`.
 pub(super) fn read(path: &Path, streams: &mut Streams<'_>) -> Result<Source, u8> {
-    let name = if path == Path::new("-") { "standard input".to_owned() } else { path.display().to_string() };
+    let name = if path == Path::new("-") { "standard input".to_owned() } else { shown(path) };
     let bytes = match bytes(path) {
         Ok(b) => b,
         Err(e) => return Err(streams.fail(&format!("{name} cannot be read: {e}"))),
@@ -38,6 +38,12 @@ pub(super) fn read(path: &Path, streams: &mut Streams<'_>) -> Result<Source, u8>
             Err(streams.fail(&message))
         }
     }
+}
+
+/// A path as one line of text: a file's name may hold anything, even what a terminal would obey.
+fn shown(path: &Path) -> String {
+    let visible = |c: char| if c.is_control() { char::REPLACEMENT_CHARACTER } else { c };
+    path.display().to_string().chars().map(visible).collect()
 }
 
 fn bytes(path: &Path) -> std::io::Result<Vec<u8>> {

@@ -1,6 +1,6 @@
 //! Reading what a builder writes: `5 ft 3-1/2 in`, `38 mm`, `250 lb`, `30 psf`, `1:12`.
 //!
-//! Grammar: a quantity is one or more terms, each a number and a unit; a number is whole, decimal,
+//! Grammar: a quantity is one or more terms, each a number and a unit smaller than the one before; a number is whole, decimal,
 //! a fraction, or whole-and-fraction joined by a hyphen or a space (`1-1/2`, `1 1/2`, `1½`).
 
 use super::unit::*;
@@ -172,6 +172,8 @@ fn read(text: &str, kind: &Kind) -> Result<f64, ReadError> {
     };
     let mut total = 0.0;
     let mut terms = 0;
+    // `5 ft 3 in` is one length; `60 in 61 in` is two.
+    let mut last = f64::INFINITY;
     while !rest.is_empty() {
         let v = number.parse_next(&mut rest).map_err(|_| bad.clone())?;
         if v.is_nan() {
@@ -186,6 +188,10 @@ fn read(text: &str, kind: &Kind) -> Result<f64, ReadError> {
         }
         let factor =
             (kind.factor)(u).ok_or_else(|| ReadError::UnknownUnit { unit: u.to_owned(), accepted: kind.accepted })?;
+        if factor >= last {
+            return Err(bad);
+        }
+        last = factor;
         total += v * factor;
         terms += 1;
         let _: winnow::Result<&str> = space0.parse_next(&mut rest);
@@ -280,6 +286,42 @@ mod tests {
         assert_eq!(ratio_to("L/240"), Ok(240.0));
     }
 
+    /// NIST Special Publication 811 (2008), appendix B.8, to its digits, from memory; what is exact there is exact here.
+    #[test]
+    fn every_unit_is_the_one_of_its_name() {
+        let near = |got: f64, want: f64, half: f64| assert!((got - want).abs() <= half, "{got} {want}");
+        for (names, metres) in [
+            (&["in", "inch", "inches", "\"", "″"][..], 0.0254),
+            (&["ft", "foot", "feet", "'", "′"], 0.3048),
+            (&["mm"], 0.001),
+            (&["cm"], 0.01),
+            (&["m"], 1.0),
+        ] {
+            names.iter().for_each(|n| near(length(&format!("1 {n}")).unwrap().value, metres, 1e-16));
+        }
+        for (names, kilograms) in [
+            (&["lb", "lbs", "pound", "pounds"][..], 0.453_592_37),
+            (&["oz"], 0.028_349_523_125),
+            (&["st", "stone"], 6.350_293_18),
+            (&["kg"], 1.0),
+            (&["g"], 0.001),
+        ] {
+            names.iter().for_each(|n| near(mass(&format!("1 {n}")).unwrap().value, kilograms, 1e-15));
+        }
+        for (names, pascals, half) in [
+            (&["psf", "lb/ft2", "lb/ft²"][..], 47.880_26, 5e-6),
+            (&["psi", "lb/in2", "lb/in²"], 6_894.757, 5e-4),
+            (&["ksi"], 6_894_757.0, 0.5),
+            (&["Pa", "N/m2", "N/m²"], 1.0, 0.0),
+            (&["kPa", "kN/m2", "kN/m²"], 1e3, 0.0),
+            (&["MPa", "N/mm2", "N/mm²"], 1e6, 0.0),
+            (&["GPa", "kN/mm2", "kN/mm²"], 1e9, 0.0),
+        ] {
+            names.iter().for_each(|n| near(pressure(&format!("1 {n}")).unwrap().value, pascals, half));
+        }
+        assert_eq!(mass("12 st 4 lb").unwrap(), pound(172.0));
+    }
+
     #[test]
     fn mistakes_are_named() {
         assert!(matches!(length("38"), Err(ReadError::MissingUnit { .. })));
@@ -292,5 +334,8 @@ mod tests {
         assert!(matches!(length("inf in"), Err(ReadError::NotANumber { .. })));
         assert!(matches!(length("NaN mm"), Err(ReadError::NotANumber { .. })));
         assert!(matches!(pressure("1 psf 2 psf"), Err(ReadError::NotANumber { .. })));
+        assert!(matches!(length("60 in 61 in"), Err(ReadError::NotANumber { .. })));
+        assert!(matches!(length("3 in 5 ft"), Err(ReadError::NotANumber { .. })));
+        assert!(matches!(mass("12 lb 1 stone"), Err(ReadError::NotANumber { .. })));
     }
 }
