@@ -1,7 +1,6 @@
 //! Demand against capacity, member by member. Nothing here prints.
 
 mod beside;
-mod bound;
 mod capacity;
 mod cleat;
 mod desk;
@@ -13,10 +12,13 @@ mod ladder;
 mod model;
 mod notes;
 mod post;
+mod press;
+mod probe;
 mod rail;
 mod remedy;
 mod screw;
 mod slat;
+mod sweep;
 mod verdict;
 
 pub use model::Framing;

@@ -40,13 +40,13 @@ pub struct Position {
 /// Which long sides an arrangement may govern.
 ///
 /// A slat on two supports hands each side a share of a load that falls in a straight line with the
-/// load's distance. So among the places along one line across the platform, the one against a long
+/// load's distance. So among the places along one line across the platform, the one nearest to a long
 /// side is the worst for everything on that side, and the ones between are the worst for neither.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Felt {
-    /// The load is against the left side.
+    /// The load is as near to the left side as it may be.
     Left,
-    /// The load is against the right side.
+    /// The load is as near to the right side as it may be.
     Right,
     /// Both must be looked at.
     Both,
@@ -110,27 +110,51 @@ impl Strips {
         &self.edges
     }
 
+    /// The stretch across on which a patch presses on a slat. What hangs over the slat's end presses on
+    /// the end itself: nothing is lost.
+    pub(crate) fn across(&self, patch: &Patch) -> [f64; 2] {
+        let [y0, y1] = patch.y.map(|y| y.value.clamp(self.slat[0], self.slat[1]));
+        if y1 - y0 < 1e-6 {
+            let mid = (0.5 * (y0 + y1)).clamp(self.slat[0] + 5e-4, self.slat[1] - 5e-4);
+            return [mid - 5e-4, mid + 5e-4];
+        }
+        [y0, y1]
+    }
+
+    /// Calls `each` with every strip that a patch lies over and the length of it over that strip.
+    #[inline]
+    pub(crate) fn along(&self, patch: &Patch, mut each: impl FnMut(usize, f64)) {
+        let [x0, x1] = patch.x.map(|x| x.value);
+        let first = self.edges.partition_point(|e| *e <= x0).saturating_sub(1);
+        for i in (first..self.edges.len() - 1).take_while(|i| self.edges[*i] < x1) {
+            let over = self.over(i, patch);
+            if over > 0.0 {
+                each(i, over);
+            }
+        }
+    }
+
+    /// The length of a patch over one strip; nothing or less when it lies beside it.
+    #[inline]
+    pub(crate) fn over(&self, i: usize, patch: &Patch) -> f64 {
+        self.edges[i + 1].min(patch.x[1].value) - self.edges[i].max(patch.x[0].value)
+    }
+
+    /// What a patch brings to each metre of its length and of a stretch across, N/m².
+    pub(crate) fn pressure(patch: &Patch, [y0, y1]: [f64; 2]) -> f64 {
+        let [x0, x1] = patch.x.map(|x| x.value);
+        patch.force.value / ((x1 - x0) * (y1 - y0))
+    }
+
     /// Calls `each` with every slat that a patch lies over and the load it takes: the part of the
     /// patch over its strip, as a line load across the platform.
     pub fn share(&self, patch: &Patch, each: &mut dyn FnMut(usize, Load)) {
-        let [x0, x1] = patch.x.map(|x| x.value);
-        // What hangs over the slat's end presses on the end itself: nothing is lost.
-        let [mut y0, mut y1] = patch.y.map(|y| y.value.clamp(self.slat[0], self.slat[1]));
-        if y1 - y0 < 1e-6 {
-            let mid = (0.5 * (y0 + y1)).clamp(self.slat[0] + 5e-4, self.slat[1] - 5e-4);
-            (y0, y1) = (mid - 5e-4, mid + 5e-4);
-        }
-        let per_length = patch.force.value / (x1 - x0);
-        let first = self.edges.partition_point(|e| *e <= x0).saturating_sub(1);
-        for i in first..self.edges.len() - 1 {
-            let (a, b) = (self.edges[i].max(x0), self.edges[i + 1].min(x1));
-            if self.edges[i] >= x1 {
-                break;
-            }
-            if b > a {
-                let q = per_length * (b - a) / (y1 - y0);
-                each(i, Load::Spread { from: y0, to: y1, start: q, end: q });
-            }
-        }
+        let across = self.across(patch);
+        let [from, to] = across;
+        let pressure = Strips::pressure(patch, across);
+        self.along(patch, |i, over| {
+            let q = pressure * over;
+            each(i, Load::Spread { from, to, start: q, end: q });
+        });
     }
 }

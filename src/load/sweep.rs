@@ -78,30 +78,30 @@ pub(super) fn over(
     };
     let mut out = Vec::with_capacity(xs.len() * ys.len());
     for x in &xs {
-        for y in &ys {
+        for (j, y) in ys.iter().enumerate() {
             let place = Place { x: *x, y: *y };
             let patches = vec![Patch::around(place, along, across, force).spread(p)];
-            out.push(Position { patches, place, note, felt: felt(p, across, *y) });
+            out.push(Position { patches, place, note, felt: felt(j == 0, j + 1 == ys.len()) });
         }
     }
     out
 }
 
-/// Who feels a load of this extent with its middle here most.
-fn felt(p: &Platform, across: Length, y: Length) -> Felt {
-    felt_from(p, across, [y, y])
-}
-
-/// Who feels loads of this extent with the outermost middles here most.
-fn felt_from(p: &Platform, across: Length, [left, right]: [Length; 2]) -> Felt {
-    // A place computed from the other of two may miss the edge by the last bit.
-    let hair = millimetre(0.001);
-    match (left <= across / 2.0 + hair, right >= p.width - across / 2.0 - hair) {
+/// Who feels a place most that is the leftmost, or the rightmost, along its line across.
+fn felt(leftmost: bool, rightmost: bool) -> Felt {
+    match (leftmost, rightmost) {
         (true, true) => Felt::Both,
         (true, false) => Felt::Left,
         (false, true) => Felt::Right,
         (false, false) => Felt::Neither,
     }
+}
+
+/// Who feels two loads of this extent with their middles here most.
+fn felt_of_two(p: &Platform, across: Length, [left, right]: [Length; 2]) -> Felt {
+    // A place computed from the other of two may miss the edge by the last bit.
+    let hair = millimetre(0.001);
+    felt(left <= across / 2.0 + hair, right >= p.width - across / 2.0 - hair)
 }
 
 fn smaller(a: Length, b: Length) -> Length {
@@ -167,7 +167,7 @@ pub(super) fn pairs(p: &Platform, side: Length, forces: [Force; 2]) -> Vec<Posit
         for (first, second) in [(a, b), (b, a)] {
             let patch = |place, force| Patch::around(place, side, side, force).spread(p);
             let patches = vec![patch(first, forces[0]), patch(second, forces[1])];
-            out.push(Position { patches, place: first, note, felt: felt_from(p, side, [a.y, b.y]) });
+            out.push(Position { patches, place: first, note, felt: felt_of_two(p, side, [a.y, b.y]) });
         }
     };
     // Places of the one nearer the head or the left rail. Where either has a stop, both must stop.

@@ -19,6 +19,7 @@
 //! # }
 //! ```
 
+mod bent;
 mod block_tridiagonal;
 mod contact;
 mod crossbeam;
@@ -37,6 +38,7 @@ mod span;
 mod stability;
 mod workspace;
 
+pub use bent::Bent;
 pub use error::{Part, StaticsError};
 pub use grillage::{Grillage, On, Placed};
 pub use line::{Element, LineResponse, Station};

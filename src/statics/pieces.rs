@@ -54,6 +54,17 @@ pub(super) struct Piece {
 }
 
 impl Piece {
+    /// A stretch between two ends under an even load.
+    pub(super) fn even([x, end]: [f64; 2], shear: f64, moment: f64, intensity: f64) -> Self {
+        Piece { x, length: end - x, end, shear, moment, intensity, slope: 0.0 }
+    }
+
+    /// Whether the moment is sagging throughout, as far as its ends tell: under an even load down it is
+    /// nowhere less than at both.
+    fn sags(&self) -> bool {
+        self.slope == 0.0 && self.intensity >= 0.0 && self.moment >= 0.0 && self.moment(self.length) >= 0.0
+    }
+
     #[inline]
     fn shear(&self, u: f64) -> f64 {
         self.shear - u * (self.intensity + u * self.slope / 2.0)
@@ -115,7 +126,8 @@ pub(super) struct Course {
 }
 
 impl Course {
-    fn after(&self, piece: &Piece, u: f64) -> (f64, f64) {
+    /// Deflection and rotation at `u` in a piece that begins here.
+    pub(super) fn after(&self, piece: &Piece, u: f64) -> (f64, f64) {
         let (once, twice) = piece.moment_integrals(u);
         (
             self.deflection + self.rotation * u - twice / self.ei + (piece.moment(u) - piece.moment) / self.kga,
@@ -125,19 +137,24 @@ impl Course {
 
     /// Widens `range` by the deflections of the piece and moves on to its end.
     pub(super) fn widen_deflection(&mut self, piece: &Piece, range: &mut Range) {
-        let (v, q, s) = (piece.shear, piece.intensity, piece.slope);
-        let slope = [
-            self.rotation + v / self.kga,
-            -piece.moment / self.ei - q / self.kga,
-            -v / (2.0 * self.ei) - s / (2.0 * self.kga),
-            q / (6.0 * self.ei),
-            s / (24.0 * self.ei),
-        ];
         range.widen(piece.x, self.deflection);
-        for &u in roots(&slope, piece.length).as_slice() {
-            range.widen(piece.x + u, self.after(piece, u).0);
+        let end = self.after(piece, piece.length);
+        // Where the beam sags, its rotation only falls: without a change of sign nothing turns.
+        let monotone = self.kga == f64::INFINITY && piece.sags() && self.rotation * end.1 >= 0.0;
+        if !monotone {
+            let (v, q, s) = (piece.shear, piece.intensity, piece.slope);
+            let slope = [
+                self.rotation + v / self.kga,
+                -piece.moment / self.ei - q / self.kga,
+                -v / (2.0 * self.ei) - s / (2.0 * self.kga),
+                q / (6.0 * self.ei),
+                s / (24.0 * self.ei),
+            ];
+            for &u in roots(&slope, piece.length).as_slice() {
+                range.widen(piece.x + u, self.after(piece, u).0);
+            }
         }
-        (self.deflection, self.rotation) = self.after(piece, piece.length);
+        (self.deflection, self.rotation) = end;
         range.widen(piece.end, self.deflection);
     }
 }
