@@ -62,7 +62,12 @@ pub(super) struct Influence {
     /// The rail's own weight and dead moments as they are, and its bending stiffness.
     own: f64,
     dead_moment: Vec<f64>,
+    most_dead_moment: f64,
     ei: f64,
+    /// The widest stretch between stations, and the greatest of people's moments on the rail at the position
+    /// at hand.
+    widest: f64,
+    most_moment: f64,
     strength: Factors,
     /// For each screw, it and those after it within one rail depth.
     groups: Vec<Range<usize>>,
@@ -122,7 +127,10 @@ impl Influence {
             down: vec![[0.0; 2]; stations.len()],
             live: vec![[0.0; 2]; stations.len()],
             own: own_weight[RAIL],
+            most_dead_moment: dead_moment.iter().fold(0.0, |a, m| greater(a, m.abs())),
             dead_moment,
+            widest,
+            most_moment: 0.0,
             ei: f.rail_ei[s],
             strength,
             groups: (0..screws.len()).map(|j| j..screws.partition_point(|y| *y <= screws[j] + depth)).collect(),
@@ -166,6 +174,7 @@ impl Influence {
     fn raise_lines(&mut self, k: usize, out: &mut CaseEnvelope) {
         let (mut shear, mut moment) = ([0.0; 2], [0.0; 2]);
         let (mut most_shear, mut most_moment) = ([0.0; 2], [0.0; 2]);
+        self.most_moment = 0.0;
         for ((dead, down), live) in self.stations.iter().zip(&self.down).zip(&mut self.live) {
             for line in 0..2 {
                 moment[line] += shear[line] * dead.run;
@@ -175,6 +184,7 @@ impl Influence {
                 most_shear[line] = greater(greater(most_shear[line], left), right);
                 most_moment[line] = greater(most_moment[line], (dead.moment[line] + moment[line]).abs());
             }
+            self.most_moment = greater(self.most_moment, moment[RAIL].abs());
             *live = moment;
         }
         for line in 0..2 {
@@ -247,18 +257,31 @@ impl Influence {
 
     fn raise_sag(&self, factors: Factors, k: usize, peak: &mut Option<Peak>) {
         let mut most = (0.0, peak.map_or(0.0, |p| p.value));
-        for i in 1..self.stations.len() {
-            let bent = self.stretch(i, |dead, live| factors.of(dead, live), factors.permanent);
-            if !exceeds(bent.deflection_bound(), most.1) {
-                continue;
-            }
-            let ((x, down), (y, up)) = bent.extreme_deflection();
-            let (at, value) = if up.abs() > down.abs() { (y, up.abs()) } else { (x, down.abs()) };
-            if value > most.1 {
-                most = (at, value);
+        let at = |i: usize| factors.of(self.sags.dead[i], self.sags.now[i]).abs();
+        let greatest = (0..self.stations.len()).map(at).fold(0.0, greater);
+        // Most positions are passed over by the greatest sag at a station and the most that any stretch bows.
+        if exceeds(greatest + self.most_bow(factors), most.1) {
+            for i in 1..self.stations.len() {
+                let bent = self.stretch(i, |dead, live| factors.of(dead, live), factors.permanent);
+                if !exceeds(bent.deflection_bound(), most.1) {
+                    continue;
+                }
+                let ((x, down), (y, up)) = bent.extreme_deflection();
+                let (at, value) = if up.abs() > down.abs() { (y, up.abs()) } else { (x, down.abs()) };
+                if value > most.1 {
+                    most = (at, value);
+                }
             }
         }
         raise(peak, most.1, k, Some(most.0));
+    }
+
+    /// The most that the rail leaves the straight line between two stations: with a moment `M` on it by
+    /// no more than `M·h²/8EI`.
+    fn most_bow(&self, factors: Factors) -> f64 {
+        let live = self.most_moment / self.strength.variable;
+        let moment = factors.of(self.most_dead_moment + self.own * self.widest * self.widest / 8.0, live);
+        moment * self.widest * self.widest / (8.0 * self.ei)
     }
 
     /// The rail's deflection under the dead load as it is.

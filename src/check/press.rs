@@ -7,7 +7,6 @@ use super::envelope::exceeds;
 use super::probe::Probe;
 use crate::load::{Patch, Position, Strips};
 use crate::statics::{Load, Span};
-use std::collections::HashMap;
 use std::ops::Range;
 
 /// A stretch across the slats and what 1 N/m on it does to one.
@@ -66,7 +65,8 @@ pub(super) struct Press {
     touched: Range<usize>,
     /// The heaviest part that each slat bore alone on each stretch, and the heaviest two on each two.
     alone: Vec<f64>,
-    two: HashMap<[usize; 3], [f64; 2]>,
+    two: Vec<[f64; 2]>,
+    twos: Vec<[usize; 2]>,
 }
 
 /// A power of two.
@@ -85,7 +85,8 @@ impl Press {
             probes: vec![Probe::default(); slats],
             touched: 0..0,
             alone: Vec::new(),
-            two: HashMap::new(),
+            two: Vec::new(),
+            twos: Vec::new(),
         }
     }
 
@@ -93,6 +94,7 @@ impl Press {
     pub(super) fn clear(&mut self) {
         self.alone.fill(0.0);
         self.two.clear();
+        self.twos.clear();
     }
 
     /// Puts the slats under a position.
@@ -164,7 +166,14 @@ impl Press {
         let mut own = self.parts.iter().filter(|p| p.slat == slat);
         let (Some(a), Some(b)) = (own.next(), own.next()) else { return true };
         let now = [a.intensity, b.intensity];
-        let before = self.two.entry([slat, a.stretch, b.stretch]).or_insert([0.0; 2]);
+        let pair = [a.stretch, b.stretch];
+        // Slat by slat and position by position, the same two stretches come back soon.
+        let place = self.twos.iter().rposition(|t| *t == pair).unwrap_or_else(|| {
+            self.twos.push(pair);
+            self.two.resize(self.twos.len() * self.count.len(), [0.0; 2]);
+            self.twos.len() - 1
+        });
+        let before = &mut self.two[place * self.count.len() + slat];
         if !exceeds(now[0], before[0]) && !exceeds(now[1], before[1]) {
             return false;
         }

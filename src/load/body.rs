@@ -44,7 +44,7 @@ pub(super) fn lying(p: &Platform, factor: f64) -> Vec<Position> {
         for step in 0..=steps {
             let slide = f64::from(step) / f64::from(steps);
             for shift in shifts {
-                let mut patches = Vec::new();
+                let mut patches = Vec::with_capacity(p.sleepers.iter().map(|s| s.segments.len()).sum());
                 for (lane, person) in p.sleepers.iter().enumerate() {
                     let across = shift.within(lane, p.sleepers.len());
                     lay(p, person, factor, lane, [slide, across], turned, &mut patches);

@@ -59,10 +59,12 @@ impl Piece {
         Piece { x, length: end - x, end, shear, moment, intensity, slope: 0.0 }
     }
 
-    /// Whether the moment is sagging throughout, as far as its ends tell: under an even load down it is
-    /// nowhere less than at both.
-    fn sags(&self) -> bool {
-        self.slope == 0.0 && self.intensity >= 0.0 && self.moment >= 0.0 && self.moment(self.length) >= 0.0
+    /// Whether the moment keeps its sign: where the shear keeps its own, the moment lies between those at the
+    /// ends, and a sagging one under an even load down is nowhere less than at both.
+    fn keeps_sign(&self) -> bool {
+        let (shear, moment) = (self.shear(self.length), self.moment(self.length));
+        let rising = self.slope == 0.0 && self.shear * shear >= 0.0 && self.moment * moment >= 0.0;
+        rising || self.slope == 0.0 && self.intensity >= 0.0 && self.moment >= 0.0 && moment >= 0.0
     }
 
     #[inline]
@@ -139,8 +141,9 @@ impl Course {
     pub(super) fn widen_deflection(&mut self, piece: &Piece, range: &mut Range) {
         range.widen(piece.x, self.deflection);
         let end = self.after(piece, piece.length);
-        // Where the beam sags, its rotation only falls: without a change of sign nothing turns.
-        let monotone = self.kga == f64::INFINITY && piece.sags() && self.rotation * end.1 >= 0.0;
+        // Where the moment keeps its sign the rotation only falls or only rises: if it keeps its own sign too,
+        // no deflection between the ends is an extreme.
+        let monotone = self.kga == f64::INFINITY && self.rotation * end.1 >= 0.0 && piece.keeps_sign();
         if !monotone {
             let (v, q, s) = (piece.shear, piece.intensity, piece.slope);
             let slope = [
