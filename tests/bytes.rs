@@ -1,14 +1,19 @@
 //! Whatever bytes a brief is made of, it is answered: with mistakes whose places lie in the text, or with
-//! a platform whose every ratio is a number. Nothing panics and nothing takes long.
+//! a platform whose every ratio is a number. Nothing panics and nothing takes long. The same of a user's table
+//! rows and of quantities.
+//!
+//! `FUZZ_SECONDS=300 FUZZ_SEED=7 cargo test --test bytes edited` draws other inputs for longer.
 
 use std::time::{Duration, Instant};
 
 use annotate_snippets::Renderer;
 use proptest::prelude::*;
-use proptest::test_runner::{Config, RngAlgorithm};
+use proptest::strategy::ValueTree;
+use proptest::test_runner::{Config, RngAlgorithm, TestRng, TestRunner};
 use slatwright::brief::{Brief, render};
 use slatwright::check::check;
 use slatwright::platform::Platform;
+use slatwright::quantity;
 use slatwright::report::{Report, json, text};
 use slatwright::tables::Tables;
 
@@ -258,4 +263,122 @@ fn a_large_file_is_refused_in_time() {
     ] {
         assert!(matches!(answer(&brief), Ok(false)), "{}", &brief[..brief.len().min(60)]);
     }
+}
+
+/// A user's table rows, whatever they are: refused with places in the text, or taken.
+fn answer_rows(rows: &str) -> Result<(), TestCaseError> {
+    let begun = Instant::now();
+    match Tables::extended_by(rows) {
+        Ok(tables) => {
+            let own = tables.search("").len();
+            prop_assert!(own >= Tables::embedded().search("").len(), "rows are lost");
+        }
+        Err(errors) => {
+            prop_assert!(!errors.is_empty(), "refused without a word");
+            for e in &errors {
+                let inside = e.span.as_ref().is_none_or(|span| rows.get(span.clone()).is_some());
+                prop_assert!(inside && !e.message.is_empty() && !e.help.is_empty(), "{e:?}");
+            }
+        }
+    }
+    prop_assert!(begun.elapsed() < PATIENCE, "{:?}", begun.elapsed());
+    Ok(())
+}
+
+/// What a builder writes for a quantity, whatever it is: a finite number, or what would be right.
+fn answer_quantity(text: &str) -> Result<(), TestCaseError> {
+    let read = [
+        quantity::length(text).map(|v| v.value),
+        quantity::mass(text).map(|v| v.value),
+        quantity::pressure(text).map(|v| v.value),
+        quantity::ratio_to(text),
+    ];
+    for outcome in read {
+        match outcome {
+            Ok(value) => prop_assert!(!value.is_nan(), "{text:?} is no number"),
+            Err(e) => prop_assert!(!e.to_string().is_empty() && !e.help().is_empty(), "{e:?}"),
+        }
+    }
+    Ok(())
+}
+
+/// The files that are changed byte by byte: every mistake, demo and table.
+fn corpus(folders: &[&str]) -> Vec<Vec<u8>> {
+    let root = std::path::Path::new(env!("CARGO_MANIFEST_DIR"));
+    let entries = folders.iter().flat_map(|f| std::fs::read_dir(root.join(f)).expect("a folder"));
+    let mut files: Vec<_> = entries.map(|e| e.expect("a file").path()).collect();
+    files.retain(|p| p.extension().is_some_and(|e| e == "toml"));
+    files.sort();
+    files.iter().map(|p| std::fs::read(p).expect("a file")).collect()
+}
+
+#[derive(Clone, Debug)]
+enum Edit {
+    Flip(usize, u8),
+    Delete(usize, usize),
+    Insert(usize, Vec<u8>),
+    Copy(usize, usize, usize),
+}
+
+/// One of some files with a few edits.
+fn edited(files: Vec<Vec<u8>>) -> impl Strategy<Value = String> {
+    let at = || any::<prop::sample::Index>().prop_map(|i| i.index(1 << 16));
+    let put = prop_oneof![
+        prop::sample::select(&PUTS[..]).prop_map(|p| p.as_bytes().to_vec()),
+        prop::collection::vec(any::<u8>(), 1..4),
+    ];
+    let edit = prop_oneof![
+        (at(), any::<u8>()).prop_map(|(a, b)| Edit::Flip(a, b)),
+        (at(), 1usize..40).prop_map(|(a, n)| Edit::Delete(a, n)),
+        (at(), put).prop_map(|(a, bytes)| Edit::Insert(a, bytes)),
+        (at(), 1usize..80, at()).prop_map(|(a, n, b)| Edit::Copy(a, n, b)),
+    ];
+    (prop::sample::select(files), prop::collection::vec(edit, 1..6)).prop_map(|(mut bytes, edits)| {
+        for edit in edits {
+            let n = bytes.len();
+            match edit {
+                Edit::Flip(a, b) if n > 0 => bytes[a % n] ^= b,
+                Edit::Delete(a, count) if n > 0 => drop(bytes.drain(a % n..(a % n + count).min(n))),
+                Edit::Insert(a, put) => drop(bytes.splice(a % (n + 1)..a % (n + 1), put)),
+                Edit::Copy(a, count, b) if n > 0 => {
+                    let copied = bytes[a % n..(a % n + count).min(n)].to_vec();
+                    drop(bytes.splice(b % n..b % n, copied));
+                }
+                _ => {}
+            }
+        }
+        String::from_utf8_lossy(&bytes).into_owned()
+    })
+}
+
+/// Puts inputs to a target for `FUZZ_SECONDS` (one, when nobody asks for more), drawn from `FUZZ_SEED`.
+fn fuzz(inputs: &impl Strategy<Value = String>, target: impl Fn(&str) -> Result<(), TestCaseError>) {
+    let number = |name| std::env::var(name).ok().and_then(|v| v.parse::<u64>().ok());
+    let mut seed = [0; 32];
+    seed[..8].copy_from_slice(&number("FUZZ_SEED").unwrap_or(1).to_le_bytes());
+    let mut runner = TestRunner::new_with_rng(config(1), TestRng::from_seed(RngAlgorithm::ChaCha, &seed));
+    let end = Instant::now() + Duration::from_secs(number("FUZZ_SECONDS").unwrap_or(1));
+    while Instant::now() < end {
+        let input = inputs.new_tree(&mut runner).expect("an input").current();
+        let outcome = std::panic::catch_unwind(std::panic::AssertUnwindSafe(|| target(&input)));
+        assert!(matches!(outcome, Ok(Ok(()))), "{outcome:?} on\n{input}\nas {input:?}");
+    }
+}
+
+#[test]
+fn edited_briefs_are_answered() {
+    fuzz(&edited(corpus(&["tests/mistakes", "demo"])), |brief| answer(brief).map(drop));
+}
+
+#[test]
+fn edited_table_rows_are_answered() {
+    fuzz(&edited(corpus(&["tables"])), answer_rows);
+}
+
+#[test]
+fn edited_quantities_are_answered() {
+    let texts = ["5 ft 3-1/2 in", "1½ in", "38 mm", "12 st 4 lb", "82 kg", "30 psf", "1.5 kN/m2", "1:12", "L/360"];
+    let texts = texts.map(|t| t.as_bytes().to_vec()).to_vec();
+    fuzz(&edited(texts), answer_quantity);
+    fuzz(&"(?s).{0,40}", answer_quantity);
 }

@@ -284,6 +284,8 @@ mod tests {
         assert_eq!(pressure("1.5 kN/m2").unwrap(), pascal(1500.0));
         assert_eq!(ratio_to("1:12"), Ok(12.0));
         assert_eq!(ratio_to("L/240"), Ok(240.0));
+        assert_eq!(ratio_to("1 in 12"), Ok(12.0));
+        assert!(ratio_to("1:0").is_err() && ratio_to("L/0").is_err() && ratio_to("12").is_err());
     }
 
     /// NIST Special Publication 811 (2008), appendix B.8, to its digits, from memory; what is exact there is exact here.

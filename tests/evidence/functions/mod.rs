@@ -3,6 +3,7 @@
 mod allowable_stress;
 mod calculations;
 mod limit_state;
+mod steel;
 
 use crate::inputs::{Answer, Inputs};
 
@@ -18,6 +19,7 @@ pub(crate) fn answer(name: &str, inputs: &Inputs) -> Option<Answer> {
         limit_state::MEMBERS,
         limit_state::FASTENERS,
         limit_state::DESIGN,
+        steel::STEEL,
         calculations::CALCULATIONS,
     ];
     let found = tables.into_iter().flatten().find(|(n, _)| *n == name)?;
