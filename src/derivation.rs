@@ -180,6 +180,23 @@ impl Expression {
         out
     }
 
+    /// The first force or moment from outside the calculation, in the order of its steps.
+    pub fn load(&self) -> Option<Measure> {
+        let mut found = None;
+        let mut look = |e: &Expression| {
+            e.visit(&mut |n| {
+                if let N::Given(_, m) = n
+                    && matches!((m.dimension.length, m.dimension.mass, m.dimension.time), (1 | 2, 1, -2))
+                {
+                    found = found.or(Some(*m));
+                }
+            });
+        };
+        Expression::steps([self]).iter().for_each(|s| look(&s.expression));
+        look(self);
+        found
+    }
+
     fn visit(&self, f: &mut dyn FnMut(&Node)) {
         f(&self.0);
         match &*self.0 {

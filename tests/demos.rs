@@ -4,9 +4,10 @@
 //! These are records of what the program says, not evidence that it is right; that stands in the
 //! other tests.
 
-use slatwright::brief::Brief;
-use slatwright::check::{Verdict, check_with_remedies};
+use slatwright::brief::{Brief, RuleFamily};
+use slatwright::check::{Verdict, check_with_remedies, compare};
 use slatwright::platform::Platform;
+use slatwright::report::both::{self, Both};
 use slatwright::report::{Report, json, text};
 use slatwright::tables::Tables;
 
@@ -25,6 +26,7 @@ fn plain(r: &Report<'_>) -> String {
 const TWO: &str = include_str!("../demo/two.toml");
 const DECK: &str = include_str!("../demo/deck.toml");
 const DECK_EC5: &str = include_str!("../demo/deck_ec5.toml");
+const GUEST: &str = include_str!("../demo/guest_both.toml");
 const CHILD: &str = include_str!("../demo/child.toml");
 
 #[test]
@@ -60,6 +62,23 @@ fn sleeping_deck_in_c24() {
 fn sleeping_deck_in_c24_step_by_step() {
     let (_, said) = report(DECK_EC5, |r| text::write(r, text::Options { every: false, steps: true }));
     insta::assert_snapshot!(said);
+}
+
+#[test]
+fn guest_bed_by_both() {
+    let platforms = [RuleFamily::AllowableStress, RuleFamily::LimitState].map(|family| {
+        let mut brief = Brief::read(GUEST);
+        brief.rules.value = family;
+        Platform::build(&brief, Tables::embedded()).unwrap_or_else(|m| panic!("the demo is wrong: {m:?}"))
+    });
+    let checked = platforms.each_ref().map(|p| check_with_remedies(p).unwrap_or_else(|e| panic!("{e}")));
+    let roles = compare(platforms.each_ref(), [&checked[0].0, &checked[1].0]).unwrap_or_else(|e| panic!("{e}"));
+    let report = |i: usize| Report { platform: &platforms[i], assessment: &checked[i].0, remedies: &checked[i].1 };
+    let both = Both { reports: [report(0), report(1)], roles: &roles };
+    assert_eq!(both.verdict(), Verdict::Fail);
+    insta::assert_snapshot!(both::text::write(&both, text::Options::default()));
+    let schema = serde_json::to_string_pretty(&both::json::schema()).unwrap_or_default();
+    insta::assert_snapshot!("schema_of_both", schema);
 }
 
 #[test]

@@ -120,6 +120,7 @@ fn one_mistake_gives_one_message() {
     let several = [
         ("comma_separated", 2),
         ("crlf", 2),
+        ("declared_absurd", 4),
         ("markup_page", 2),
         ("mattress_empty", 2),
         ("merge_conflict", 3),
@@ -131,6 +132,8 @@ fn one_mistake_gives_one_message() {
         ("toml_several", 3),
         ("ungraded_without_both", 2),
         ("wide_characters", 2),
+        ("wood_both_swapped", 2),
+        ("wood_both_wrong", 2),
         ("wood_wrong_everywhere", 3),
         ("yaml", 3),
     ];

@@ -6,7 +6,7 @@ use toml::Spanned;
 use toml::de::{DeTable, DeValue};
 
 use super::mistake::Mistakes;
-use crate::quantity::{self, Length, Mass, Measured, ReadError, Stress};
+use crate::quantity::{self, BendingMoment, Force, Length, Mass, MassDensity, Measured, ReadError, Stress};
 use crate::syntax::shortened;
 
 /// Longest text a key may hold, in bytes: a line or two of a title, far more than any name has.
@@ -68,6 +68,11 @@ impl<'t, 'b> Fields<'t, 'b> {
     /// Whether the key is there at all.
     pub(super) fn has(&self, key: &str) -> bool {
         self.table.iter().any(|(k, _)| k.get_ref().as_ref() == key)
+    }
+
+    /// Whether every key of the table was asked for, so that none is a slip for another.
+    pub(super) fn all_known(&self) -> bool {
+        self.table.iter().all(|(k, _)| self.asked.contains(&k.get_ref().as_ref()))
     }
 
     fn wrong(&self, m: &mut Mistakes, key: &str, v: &Spanned<DeValue<'_>>, want: &str, example: &str) {
@@ -160,6 +165,21 @@ impl<'t, 'b> Fields<'t, 'b> {
     /// A pressure.
     pub(super) fn pressure(&mut self, key: &'static str, m: &mut Mistakes) -> Option<Typed<Stress>> {
         self.quantity(key, m, quantity::pressure, &["psf", "kN/m2", "psi", "MPa"], "30 psf")
+    }
+
+    /// A force.
+    pub(super) fn force(&mut self, key: &'static str, m: &mut Mistakes) -> Option<Typed<Force>> {
+        self.quantity(key, m, quantity::force, &["N", "kN", "lbf"], "2.5 kN")
+    }
+
+    /// A moment.
+    pub(super) fn moment(&mut self, key: &'static str, m: &mut Mistakes) -> Option<Typed<BendingMoment>> {
+        self.quantity(key, m, quantity::moment, &["Nm", "Nmm"], "5.9 Nm")
+    }
+
+    /// A density.
+    pub(super) fn density(&mut self, key: &'static str, m: &mut Mistakes) -> Option<Typed<MassDensity>> {
+        self.quantity(key, m, quantity::density, &["kg/m3"], "350 kg/m3")
     }
 
     /// A whole number of at least one.

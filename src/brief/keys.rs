@@ -5,7 +5,7 @@ use std::ops::Range;
 use super::fields::Typed;
 use super::guard::{GuardKeys, LadderKeys};
 use super::mistake::Mistakes;
-use crate::quantity::{Length, Mass, Stress, UnitSystem};
+use crate::quantity::{BendingMoment, Force, Length, Mass, MassDensity, Stress, UnitSystem};
 
 /// The family of rules a platform is checked by.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -83,6 +83,26 @@ pub enum WoodKeys {
         /// A slope of grain stands there that cannot be read.
         unread_slope: bool,
     },
+    /// `wood = { asd = …, ec5 = … }`: one wood as either family of rules knows it
+    InBoth {
+        /// Where the table stands.
+        span: Range<usize>,
+        /// For the asd rules.
+        asd: Option<Box<WoodKeys>>,
+        /// For the ec5 rules.
+        ec5: Option<Box<WoodKeys>>,
+    },
+}
+
+impl WoodKeys {
+    /// The wood as one family of rules knows it.
+    pub fn under(&self, rules: RuleFamily) -> Option<&WoodKeys> {
+        match (self, rules) {
+            (WoodKeys::InBoth { asd, .. }, RuleFamily::AllowableStress) => asd.as_deref(),
+            (WoodKeys::InBoth { ec5, .. }, RuleFamily::LimitState) => ec5.as_deref(),
+            (one, _) => Some(one),
+        }
+    }
 }
 
 /// Wood and size, the same for every member.
@@ -162,6 +182,25 @@ pub struct SlatKeys {
     pub bearing: Option<Typed<Length>>,
 }
 
+/// `declared = { … }`: what a screw's maker declares of it after EN 14592
+#[derive(Clone, Debug)]
+pub struct DeclaredKeys {
+    /// Where it stands.
+    pub span: Range<usize>,
+    /// `fax,k`, withdrawal strength.
+    pub withdrawal: Option<Typed<Stress>>,
+    /// `fhead,k`, pull-through strength of the head.
+    pub head: Option<Typed<Stress>>,
+    /// `dh`, diameter of the head.
+    pub head_diameter: Option<Typed<Length>>,
+    /// `ρa`, the density both strengths were found at.
+    pub density: Option<Typed<MassDensity>>,
+    /// `ftens,k`, tension capacity.
+    pub tension: Option<Typed<Force>>,
+    /// `My,k`, yield moment.
+    pub yield_moment: Option<Typed<BendingMoment>>,
+}
+
 /// `screws = { screw | lag, pitch, first }`
 #[derive(Clone, Debug)]
 pub struct ScrewRowKeys {
@@ -177,6 +216,8 @@ pub struct ScrewRowKeys {
     pub first: Option<Typed<Length>>,
     /// From the cleat's lower edge up to the screw line.
     pub up: Option<Typed<Length>>,
+    /// What the maker declares of the screw.
+    pub declared: Option<DeclaredKeys>,
 }
 
 /// `[cleats]`
@@ -215,6 +256,8 @@ pub struct EndKeys {
     pub bearing: Option<Typed<Length>>,
     /// Wood of the post.
     pub post: Option<WoodKeys>,
+    /// What the maker declares of the screw.
+    pub declared: Option<DeclaredKeys>,
 }
 
 /// `studs = { lag | screw, pitch, … }`
@@ -234,6 +277,8 @@ pub struct StudKeys {
     pub count: Option<Typed<usize>>,
     /// Wood of the studs.
     pub wood: Option<WoodKeys>,
+    /// What the maker declares of the screw.
+    pub declared: Option<DeclaredKeys>,
 }
 
 /// `[rails]`, and what `[rails.left]` and `[rails.right]` change

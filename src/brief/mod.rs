@@ -16,8 +16,8 @@ pub use guard::{
     RungJointWord, RungKeys, Spot,
 };
 pub use keys::{
-    Brief, CaseKeys, CleatKeys, EndKeys, JointWord, LayWord, MattressKeys, National, PersonKeys, PlatformKeys,
-    PostKeys, RailKeys, RuleFamily, ScrewRowKeys, Side, SlatKeys, StickKeys, StudKeys, TopWord, WoodKeys,
+    Brief, CaseKeys, CleatKeys, DeclaredKeys, EndKeys, JointWord, LayWord, MattressKeys, National, PersonKeys,
+    PlatformKeys, PostKeys, RailKeys, RuleFamily, ScrewRowKeys, Side, SlatKeys, StickKeys, StudKeys, TopWord, WoodKeys,
 };
 pub use mistake::{MOST_MISTAKES, Mistake, Mistakes, render};
 pub(crate) use read::CASE_KEYS;

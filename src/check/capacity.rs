@@ -309,7 +309,7 @@ pub(super) trait Rules {
 pub(super) fn rules(p: &Platform) -> Box<dyn Rules> {
     match p.rules {
         RuleFamily::AllowableStress => Box::new(allowable_stress::Nds { damp: p.damp }),
-        RuleFamily::LimitState => Box::new(limit_state::Ec5::new(p.damp, p.national)),
+        RuleFamily::LimitState => Box::new(limit_state::Ec5::new(p)),
     }
 }
 

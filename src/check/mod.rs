@@ -3,6 +3,7 @@
 mod beside;
 mod capacity;
 mod cleat;
+mod compare;
 mod desk;
 mod envelope;
 mod guard;
@@ -21,6 +22,7 @@ mod slat;
 mod sweep;
 mod verdict;
 
+pub use compare::{Cause, Part, RolePair, Why, compare};
 pub use model::Framing;
 pub use notes::NotChecked;
 pub use remedy::{BesideChange, Change, Remedy};
@@ -28,7 +30,7 @@ pub use verdict::{Assessment, CaseSummary, Check, Limit, Member, Role, Verdict, 
 
 use std::fmt;
 
-use crate::load::{Dead, cases};
+use crate::load::{Case, CaseKind, Dead, cases};
 use crate::platform::Platform;
 use crate::statics::StaticsError;
 
@@ -62,11 +64,20 @@ impl From<StaticsError> for CheckError {
 /// [`CheckError`] when the frame cannot be analysed. A member that fails, or a rule that has no
 /// answer, is a result, not an error.
 pub fn check(p: &Platform) -> Result<Assessment, CheckError> {
+    check_cases(p, &cases(p))
+}
+
+/// As [`check`], in one case alone.
+fn check_case(p: &Platform, kind: CaseKind) -> Result<Assessment, CheckError> {
+    let only: Vec<Case> = cases(p).into_iter().filter(|c| c.kind == kind).collect();
+    check_cases(p, &only)
+}
+
+fn check_cases(p: &Platform, cases: &[Case]) -> Result<Assessment, CheckError> {
     let dead = Dead::of(p);
-    let cases = cases(p);
     let framing = Framing::of(p)?;
-    let envelope = envelope::Envelope::run(p, &framing, &dead, &cases)?;
-    let mut desk = desk::Desk::new(p, &cases, &envelope);
+    let envelope = envelope::Envelope::run(p, &framing, &dead, cases)?;
+    let mut desk = desk::Desk::new(p, cases, &envelope);
     slat::check(&mut desk);
     cleat::check(&mut desk);
     screw::check(&mut desk);

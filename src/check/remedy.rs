@@ -10,7 +10,7 @@ use crate::platform::{EndKind, Platform, ScrewRow, Stick, nominal_holding};
 use crate::quantity::unit::{inch, millimetre};
 use crate::quantity::{Length, UnitSystem, length_for_builder};
 use crate::tables::Tables;
-use crate::tables::fasteners::ScrewKind;
+use crate::tables::fasteners::{Screw, ScrewKind};
 
 /// A change to a platform.
 #[derive(Clone, Debug, PartialEq)]
@@ -91,8 +91,6 @@ impl Change {
                     side.screws = ScrewRow::over(p.length, r.screw.clone(), *pitch, r.first, r.up);
                 }
             }
-            // The stock sizes are US ones, which no timber of a strength class is sold in.
-            Change::Cleat(_) | Change::Rail(_) | Change::Posts(_) if p.rules == RuleFamily::LimitState => return None,
             Change::Cleat(size) => {
                 let full = p.slats.bearing == p.sides[0].cleat.thickness;
                 for side in &mut p.sides {
@@ -135,10 +133,16 @@ impl Change {
             Change::CleatScrew(designation) => {
                 for side in &mut p.sides {
                     let fasteners = Tables::embedded().fasteners();
-                    side.screws.screw = match side.screws.screw.kind {
+                    let old = &side.screws.screw;
+                    let mut screw = match old.kind {
                         ScrewKind::Wood => fasteners.screw(designation).ok()?,
                         ScrewKind::Lag => fasteners.lag(designation).ok()?,
                     };
+                    // What is declared of a screw holds for its diameter, whatever its length.
+                    if screw.diameter == old.diameter {
+                        screw.declared = old.declared;
+                    }
+                    side.screws.screw = screw;
                 }
             }
             Change::EndBearing(b) => {
@@ -180,7 +184,8 @@ fn thicker(s: &Stick, thickness: Length) -> Option<Stick> {
 
 fn resized(s: &Stick, size: &str) -> Option<Stick> {
     let row = Tables::embedded().stock().find(size).ok()?;
-    let (width, nominal) = (row.width?, row.nominal?);
+    let width = row.width?;
+    let nominal = row.nominal.or_else(|| nominal_holding(row.thickness, width, Tables::embedded()))?;
     Some(Stick { thickness: row.thickness, width, nominal, stock: Some(row.name.clone()), ..s.clone() })
 }
 
@@ -213,12 +218,12 @@ fn candidates(role: Role, p: &Platform) -> Vec<Change> {
         }
         Role::Cleat => {
             out.extend(pitches(p));
-            out.extend(["2x2", "2x3", "2x4", "2x6"].map(|s| Change::Cleat(s.into())));
+            out.extend(sizes(p, &["2x2", "2x3", "2x4", "2x6"], &METRIC_CLEATS).map(|s| Change::Cleat(s.into())));
         }
         Role::CleatScrew => {
             out.extend(longer_screws(p));
             out.extend(pitches(p));
-            out.extend(["2x3", "2x4", "2x6"].map(|s| Change::Cleat(s.into())));
+            out.extend(sizes(p, &["2x3", "2x4", "2x6"], &METRIC_CLEATS).map(|s| Change::Cleat(s.into())));
         }
         Role::Rail => {
             let spare = p.sides[0].rail.stick.width - p.sides[0].cleat.width;
@@ -234,35 +239,80 @@ fn candidates(role: Role, p: &Platform) -> Vec<Change> {
             out.extend(deeper(p));
         }
         Role::StudScrew => out.extend((2..=4).map(Change::StudScrews)),
-        Role::Post => out.extend(["4x4", "4x6"].map(|s| Change::Posts(s.into()))),
+        Role::Post => out.extend(sizes(p, &["4x4", "4x6"], &METRIC_POSTS).map(|s| Change::Posts(s.into()))),
         _ => out.extend(beside::candidates(role, p).into_iter().map(Change::Beside)),
     }
     out
+}
+
+/// Metric stock to try for cleats, smallest first.
+const METRIC_CLEATS: [&str; 6] = ["45x45 mm", "45x70 mm", "60x60 mm", "45x95 mm", "60x100 mm", "45x145 mm"];
+
+/// Metric stock to try for rails, smallest first.
+const METRIC_RAILS: [&str; 10] = [
+    "45x145 mm",
+    "45x170 mm",
+    "45x195 mm",
+    "45x220 mm",
+    "60x180 mm",
+    "60x200 mm",
+    "60x240 mm",
+    "80x200 mm",
+    "80x240 mm",
+    "100x240 mm",
+];
+
+/// Metric stock to try for posts, smallest first.
+const METRIC_POSTS: [&str; 4] = ["80x80 mm", "100x100 mm", "100x120 mm", "120x120 mm"];
+
+/// Stock to try: metric where a strength class is asked for, or where the rail was bought so.
+fn sizes<'s>(
+    p: &Platform,
+    us: &'s [&'static str],
+    metric: &'s [&'static str],
+) -> impl Iterator<Item = &'static str> + use<'s> {
+    let named = p.sides[0].rail.stick.stock.as_ref();
+    let bought_metric = named.is_some_and(|s| s.ends_with("mm"));
+    let all = if p.rules == RuleFamily::LimitState || bought_metric { metric } else { us };
+    all.iter().copied()
+}
+
+/// From one screw to the next longer one sold: half an inch, or a centimetre.
+fn longer_by(screw: &Screw) -> Length {
+    if screw.designation.ends_with("mm") { millimetre(10.0) } else { inch(0.5) }
+}
+
+/// A screw of this size and length, as it is asked for.
+fn called(size: &str, length: Length, like: &Screw) -> String {
+    let units = if like.designation.ends_with("mm") { UnitSystem::Metric } else { UnitSystem::Us };
+    format!("{size} x {}", length_for_builder(length, units))
 }
 
 /// Thicker screws of the usual lengths that stay inside the rail.
 fn better_screws(p: &Platform) -> Vec<Change> {
     let side = &p.sides[0];
     let (screw, room) = (&side.screws.screw, side.cleat.thickness + side.rail.stick.thickness + millimetre(0.01));
+    let metric = screw.designation.ends_with("mm");
     let sizes: &[(&str, f64)] = match screw.kind {
+        ScrewKind::Wood if metric => &[("4", 4.0 / 25.4), ("5", 5.0 / 25.4), ("6", 6.0 / 25.4), ("8", 8.0 / 25.4)],
         ScrewKind::Wood => &[("#8", 0.164), ("#10", 0.19), ("#12", 0.216), ("#14", 0.242)],
         ScrewKind::Lag => &[("1/4", 0.25), ("5/16", 0.3125), ("3/8", 0.375)],
     };
     let mut out = longer_screws(p);
-    for (size, _) in sizes.iter().filter(|(_, d)| inch(*d) > screw.diameter) {
-        let lengths = (0..=8).rev().map(|k| screw.length + inch(0.5 * f64::from(k))).filter(|l| *l <= room);
-        out.extend(lengths.take(1).map(|l| Change::CleatScrew(format!("{size} x {}", length_for_builder(l, p.units)))));
+    for (size, _) in sizes.iter().filter(|(_, d)| inch(*d) > screw.diameter + millimetre(0.01)) {
+        let lengths = (0..=8).rev().map(|k| screw.length + longer_by(screw) * f64::from(k)).filter(|l| *l <= room);
+        out.extend(lengths.take(1).map(|l| Change::CleatScrew(called(size, l, screw))));
     }
     out
 }
 
-/// The cleat's screws half an inch longer, and so on, as long as they stay inside the rail.
+/// The cleat's screws a step longer, and so on, as long as they stay inside the rail.
 fn longer_screws(p: &Platform) -> Vec<Change> {
     let side = &p.sides[0];
     let (screw, room) = (&side.screws.screw, side.cleat.thickness + side.rail.stick.thickness + millimetre(0.01));
     let Some((size, _)) = screw.designation.split_once(" x ") else { return Vec::new() };
-    let lengths = (1..=8).map(|k| screw.length + inch(0.5 * f64::from(k))).filter(|l| *l <= room);
-    lengths.map(|l| Change::CleatScrew(format!("{size} x {}", length_for_builder(l, p.units)))).collect()
+    let lengths = (1..=8).map(|k| screw.length + longer_by(screw) * f64::from(k)).filter(|l| *l <= room);
+    lengths.map(|l| Change::CleatScrew(called(size, l, screw))).collect()
 }
 
 fn pitches(p: &Platform) -> Vec<Change> {
@@ -276,8 +326,7 @@ fn pitches(p: &Platform) -> Vec<Change> {
 
 fn deeper(p: &Platform) -> Vec<Change> {
     let now = p.sides[0].rail.stick.width;
-    ["2x6", "2x8", "2x10", "2x12", "4x6", "4x8", "4x10", "4x12"]
-        .into_iter()
+    sizes(p, &["2x6", "2x8", "2x10", "2x12", "4x6", "4x8", "4x10", "4x12"], &METRIC_RAILS)
         .filter(|s| {
             resized(&p.sides[0].rail.stick, s).is_some_and(|r| {
                 r.width >= now && r.width * r.thickness > p.sides[0].rail.stick.width * p.sides[0].rail.stick.thickness
@@ -313,7 +362,8 @@ fn tries(role: Role, p: &Platform) -> [Vec<Vec<Change>>; 3] {
     for screw in better_screws(p) {
         pairs.extend(pitches(p).into_iter().map(|pitch| vec![screw.clone(), pitch]));
     }
-    let deeper = pairs.iter().map(|pair| [&[Change::Cleat("2x4".into())], pair.as_slice()].concat()).collect();
+    let deeper = sizes(p, &["2x4"], &["45x95 mm"]).next().unwrap_or("2x4");
+    let deeper = pairs.iter().map(|pair| [&[Change::Cleat(deeper.into())], pair.as_slice()].concat()).collect();
     [single, pairs, deeper]
 }
 

@@ -1,14 +1,18 @@
 //! `slatwright check`
 
-use super::{CheckArguments, FAILS, Format, NOT_COMPUTED, PASSES, Streams, input};
-use crate::brief::Brief;
-use crate::check::{Verdict, check_with_remedies};
+use super::input::Source;
+use super::{CheckArguments, FAILS, Families, Format, NOT_COMPUTED, PASSES, Streams, input};
+use crate::brief::{Brief, RuleFamily};
+use crate::check::{Verdict, check_with_remedies, compare};
 use crate::platform::Platform;
+use crate::report::both::{self, Both};
 use crate::report::{Report, json, text};
+use crate::tables::Tables;
 
 pub(super) fn run(a: &CheckArguments, streams: &mut Streams<'_>) -> u8 {
     if a.schema {
-        return streams.schema(&json::schema());
+        let schema = if a.rules == Some(Families::Both) { both::json::schema() } else { json::schema() };
+        return streams.schema(&schema);
     }
     match checked(a, streams) {
         Ok(status) | Err(status) => status,
@@ -20,23 +24,79 @@ fn checked(a: &CheckArguments, streams: &mut Streams<'_>) -> Result<u8, u8> {
     let tables = input::tables(a.tables.as_deref(), streams)?;
     let source = input::read(path, streams)?;
     let mut brief = Brief::read(&source.text);
-    if let Some(rules) = a.rules {
-        brief.rules.value = rules.into();
-    }
     if let Some(units) = a.units {
         brief.units = units.into();
+    }
+    match a.rules {
+        Some(Families::Asd) => brief.rules.value = RuleFamily::AllowableStress,
+        Some(Families::Ec5) => brief.rules.value = RuleFamily::LimitState,
+        Some(Families::Both) => return by_both(a, &brief, &tables, &source, streams),
+        None => {}
     }
     let platform = Platform::build(&brief, &tables).map_err(|m| input::explain(&m, &source, streams))?;
     let (assessment, remedies) = check_with_remedies(&platform).map_err(|e| streams.fail(&e.to_string()))?;
     let report = Report { platform: &platform, assessment: &assessment, remedies: &remedies };
     let out = match a.format {
-        Format::Text => text::write(&report, text::Options { every: a.every, steps: a.steps }),
+        Format::Text => text::write(&report, options(a)),
         Format::Json => json::write(&report, a.steps),
     };
-    let status = match assessment.verdict() {
+    Ok(streams.print(&out, status(assessment.verdict())))
+}
+
+fn options(a: &CheckArguments) -> text::Options {
+    text::Options { every: a.every, steps: a.steps }
+}
+
+fn status(verdict: Verdict) -> u8 {
+    match verdict {
         Verdict::Pass => PASSES,
         Verdict::Fail => FAILS,
         Verdict::NotChecked => NOT_COMPUTED,
+    }
+}
+
+/// The same brief by each family, side by side. Mistakes of either are mistakes.
+fn by_both(
+    a: &CheckArguments,
+    brief: &Brief,
+    tables: &Tables,
+    source: &Source,
+    streams: &mut Streams<'_>,
+) -> Result<u8, u8> {
+    let mut mistakes = Vec::new();
+    let mut platforms = Vec::new();
+    for family in [RuleFamily::AllowableStress, RuleFamily::LimitState] {
+        let mut brief = brief.clone();
+        brief.rules.value = family;
+        match Platform::build(&brief, tables) {
+            Ok(p) => platforms.push(p),
+            Err(all) => mistakes.extend(all),
+        }
+    }
+    let [first, second] = match <[Platform; 2]>::try_from(platforms) {
+        Ok(both) => both,
+        Err(_) => {
+            let mut once: Vec<_> = Vec::new();
+            mistakes.sort_by_key(|m| (m.span.start, m.span.end));
+            mistakes.into_iter().for_each(|m| {
+                if !once.contains(&m) {
+                    once.push(m)
+                }
+            });
+            return Err(input::explain(&once, source, streams));
+        }
     };
-    Ok(streams.print(&out, status))
+    let mut checked = |p| check_with_remedies(p).map_err(|e| streams.fail(&e.to_string()));
+    let ((asd, asd_remedies), (ec5, ec5_remedies)) = (checked(&first)?, checked(&second)?);
+    let roles = compare([&first, &second], [&asd, &ec5]).map_err(|e| streams.fail(&e.to_string()))?;
+    let reports = [
+        Report { platform: &first, assessment: &asd, remedies: &asd_remedies },
+        Report { platform: &second, assessment: &ec5, remedies: &ec5_remedies },
+    ];
+    let both = Both { reports, roles: &roles };
+    let out = match a.format {
+        Format::Text => both::text::write(&both, options(a)),
+        Format::Json => both::json::write(&both, a.steps),
+    };
+    Ok(streams.print(&out, status(both.verdict())))
 }

@@ -57,7 +57,7 @@ struct CheckArguments {
     format: Format,
     /// Rules to check by, whatever the brief says
     #[arg(long, value_enum)]
-    rules: Option<Rules>,
+    rules: Option<Families>,
     /// Units to print in, whatever the brief says
     #[arg(long, value_enum)]
     units: Option<Units>,
@@ -99,6 +99,17 @@ enum Rules {
     Asd,
     /// EN 1995-1-1
     Ec5,
+}
+
+/// One family of rules, or both side by side.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+enum Families {
+    /// US allowable stress design
+    Asd,
+    /// EN 1995-1-1
+    Ec5,
+    /// The two side by side; a wood may have a name in each
+    Both,
 }
 
 #[derive(Clone, Copy, Debug, ValueEnum)]

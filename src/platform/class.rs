@@ -8,7 +8,8 @@ use crate::tables::Tables;
 use crate::tables::strength_classes::{Found, StrengthClass};
 
 /// What a brief may do about a wood that has no strength class.
-const HELP: &str = "name a class such as \"C24\" only if each piece is strength graded to it, or write rules = \"asd\"";
+const HELP: &str = "name a class only if each piece is strength graded to it, beside the other name if there is one: \
+                    wood = { asd = \"spruce-pine-fir no2\", ec5 = \"C24\" }; or write rules = \"asd\"";
 
 /// Reads a wood.
 pub(super) fn wood(
@@ -23,6 +24,7 @@ pub(super) fn wood(
         WoodKeys::Described { span, species, grade: Some(grade), .. } if grade.value != "ungraded" => {
             Typed { value: format!("{} {}", species.as_ref()?.value, grade.value), span: span.clone() }
         }
+        WoodKeys::InBoth { ec5, .. } => return wood(ec5.as_deref()?, nominal, ripped, tables, m),
         WoodKeys::Described { span, .. } => {
             m.add(span, "the ec5 rules have no values for ungraded wood", "EN 1995-1-1 asks for graded timber", HELP);
             return None;
@@ -80,5 +82,5 @@ fn no_assignment(name: &str, bending: Stress, classes: &[StrengthClass]) -> Stri
             fb.value, c.name
         )
     });
-    format!("no published table assigns {name} to a strength class{near}")
+    format!("no table known here assigns {name} to a strength class{near}")
 }

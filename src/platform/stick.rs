@@ -52,7 +52,7 @@ pub(super) fn stick(
     let size = size?;
     let wood = wood?;
     if let (WoodChoice::Ungraded { knot: Some(knot), .. }, Some(WoodKeys::Described { knot: Some(typed), .. })) =
-        (&wood, &keys.wood)
+        (&wood, keys.wood.as_ref().and_then(|w| w.under(rules)))
     {
         let face = if size.width > size.thickness { size.width } else { size.thickness };
         if *knot >= face {

@@ -113,10 +113,14 @@ pub(super) fn wood(
     tables: &Tables,
     m: &mut Mistakes,
 ) -> Option<WoodChoice> {
+    if let WoodKeys::InBoth { asd, ec5, .. } = keys {
+        return in_both([asd.as_deref(), ec5.as_deref()], nominal, ripped, rules, tables, m);
+    }
     if rules == RuleFamily::LimitState {
         return class::wood(keys, nominal, ripped, tables, m);
     }
     match keys {
+        WoodKeys::InBoth { .. } => None,
         WoodKeys::Named(t) if ripped => {
             m.add(
                 &t.span,
@@ -155,6 +159,27 @@ pub(super) fn wood(
                     ungraded(species, knot.as_ref(), slope.as_ref(), why, tables, m)
                 }
             }
+        }
+    }
+}
+
+/// A wood named for each family of rules. Both names must hold, whichever is asked for; a name for one
+/// family alone is answered under the other as if it stood alone.
+fn in_both(
+    [asd, ec5]: [Option<&WoodKeys>; 2],
+    nominal: (f64, f64),
+    ripped: bool,
+    rules: RuleFamily,
+    tables: &Tables,
+    m: &mut Mistakes,
+) -> Option<WoodChoice> {
+    let mut under = |keys: Option<&WoodKeys>, rules| keys.and_then(|k| wood(k, nominal, ripped, rules, tables, m));
+    let found = [under(asd, RuleFamily::AllowableStress), under(ec5, RuleFamily::LimitState)];
+    match (asd, ec5) {
+        (Some(one), None) | (None, Some(one)) => wood(one, nominal, ripped, rules, tables, m),
+        _ => {
+            let [first, second] = found;
+            if rules == RuleFamily::AllowableStress { first } else { second }
         }
     }
 }

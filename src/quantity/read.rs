@@ -4,7 +4,7 @@
 //! a fraction, or whole-and-fraction joined by a hyphen or a space (`1-1/2`, `1 1/2`, `1½`).
 
 use super::unit::*;
-use super::{AreaLoad, Length, Mass};
+use super::{AreaLoad, BendingMoment, Force, Length, Mass, MassDensity};
 use std::fmt;
 use winnow::ascii::{digit1, space0};
 use winnow::combinator::{alt, opt, preceded, repeat};
@@ -121,6 +121,47 @@ const PRESSURE: Kind = Kind {
     },
 };
 
+const FORCE: Kind = Kind {
+    accepted: "N, kN or lbf",
+    example: "\"2.5 kN\" or \"300 lbf\"",
+    compound: false,
+    factor: |u| {
+        Some(match u {
+            "N" => 1.0,
+            "kN" => 1e3,
+            "lbf" => NEWTON_PER_POUND_FORCE,
+            _ => return None,
+        })
+    },
+};
+
+const MOMENT: Kind = Kind {
+    accepted: "Nm, Nmm or kNm",
+    example: "\"5.9 Nm\" or \"5900 Nmm\"",
+    compound: false,
+    factor: |u| {
+        Some(match u {
+            "Nm" => 1.0,
+            "Nmm" => 1e-3,
+            "kNm" => 1e3,
+            _ => return None,
+        })
+    },
+};
+
+const DENSITY: Kind = Kind {
+    accepted: "kg/m3 or lb/ft3",
+    example: "\"350 kg/m3\"",
+    compound: false,
+    factor: |u| {
+        Some(match u {
+            "kg/m3" | "kg/m³" => 1.0,
+            "lb/ft3" | "lb/ft³" => KILOGRAM_PER_POUND / (12.0 * METRE_PER_INCH).powi(3),
+            _ => return None,
+        })
+    },
+};
+
 /// A length such as `5 ft 3-1/2 in`.
 ///
 /// # Errors
@@ -146,6 +187,33 @@ pub fn mass(text: &str) -> Result<Mass, ReadError> {
 /// As [`length`].
 pub fn pressure(text: &str) -> Result<AreaLoad, ReadError> {
     read(text, &PRESSURE).map(pascal)
+}
+
+/// A force such as `2.5 kN` or `300 lbf`.
+///
+/// # Errors
+///
+/// As [`length`].
+pub fn force(text: &str) -> Result<Force, ReadError> {
+    read(text, &FORCE).map(newton)
+}
+
+/// A moment such as `5.9 Nm`.
+///
+/// # Errors
+///
+/// As [`length`].
+pub fn moment(text: &str) -> Result<BendingMoment, ReadError> {
+    read(text, &MOMENT).map(newton_metre)
+}
+
+/// A density such as `350 kg/m3`.
+///
+/// # Errors
+///
+/// As [`length`].
+pub fn density(text: &str) -> Result<MassDensity, ReadError> {
+    read(text, &DENSITY).map(kilogram_per_cubic_metre)
 }
 
 /// A ratio written `1:12` or `1 in 12` (a slope) or `L/360` (a limit): the number after the one.
@@ -282,6 +350,12 @@ mod tests {
         assert_eq!(mass("115 kg").unwrap(), kilogram(115.0));
         assert!((pressure("30 psf").unwrap().value - 1436.408).abs() < 1e-3);
         assert_eq!(pressure("1.5 kN/m2").unwrap(), pascal(1500.0));
+        assert_eq!(force("300 lbf").unwrap(), pound_force(300.0));
+        assert_eq!(force("2 kN").unwrap(), newton(2000.0));
+        assert_eq!(moment("5900 Nmm").unwrap(), newton_metre(5.9));
+        assert_eq!(density("350 kg/m3").unwrap(), kilogram_per_cubic_metre(350.0));
+        // 1 lb/ft3 = 16.018 46 kg/m3 (NIST SP 811, appendix B.8).
+        assert!((density("1 lb/ft3").unwrap().value - 16.01846).abs() < 5e-6);
         assert_eq!(ratio_to("1:12"), Ok(12.0));
         assert_eq!(ratio_to("L/240"), Ok(240.0));
         assert_eq!(ratio_to("1 in 12"), Ok(12.0));

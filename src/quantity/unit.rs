@@ -5,7 +5,7 @@
 //! 1 lbf = 4.448 221 615 260 5 N, all exact.
 
 use super::*;
-use uom::si::{force, length, mass, pressure};
+use uom::si::{force, length, mass, mass_density, pressure};
 
 /// Metres in an inch.
 pub const METRE_PER_INCH: f64 = 0.0254;
@@ -35,6 +35,10 @@ pub fn pound(v: f64) -> Mass {
 /// A mass in kilograms.
 pub fn kilogram(v: f64) -> Mass {
     Mass::new::<mass::kilogram>(v)
+}
+/// A density in kilograms per cubic metre.
+pub fn kilogram_per_cubic_metre(v: f64) -> MassDensity {
+    MassDensity::new::<mass_density::kilogram_per_cubic_meter>(v)
 }
 /// A force in newtons.
 pub fn newton(v: f64) -> Force {

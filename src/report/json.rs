@@ -289,7 +289,7 @@ pub(super) fn six(v: f64) -> f64 {
 }
 
 /// A ratio above one must not round to one.
-fn ratio(c: &Check) -> Option<f64> {
+pub(super) fn ratio(c: &Check) -> Option<f64> {
     if !c.ratio.is_finite() {
         return None;
     }

@@ -1,6 +1,7 @@
 //! One report, several faces. Nothing is computed here: the faces only say what the check found.
 
 mod answer;
+pub mod both;
 pub mod joist;
 pub mod json;
 pub mod rating;

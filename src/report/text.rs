@@ -45,8 +45,18 @@ pub(super) fn wrap(text: &str, first: &str, rest: &str, out: &mut String) {
 fn headline(r: &Report<'_>, out: &mut String) {
     wrap(&printable(&r.platform.title), "", "", out);
     out.push('\n');
-    let verdict = r.assessment.verdict();
-    let opening = match verdict {
+    wrap(&opening(r), "", "", out);
+    let open = r.assessment.not_checked.len();
+    if open > 0 {
+        let things = if open == 1 { "1 thing was" } else { &format!("{open} things were") };
+        wrap(&format!("{things} not checked; see below."), "", "", out);
+    }
+    out.push('\n');
+}
+
+/// The verdict and the weakest link in a sentence or two.
+pub(super) fn opening(r: &Report<'_>) -> String {
+    let opening = match r.assessment.verdict() {
         Verdict::Pass => "PASS. Every check that was made passes.",
         Verdict::Fail => "FAIL. This platform does not carry its people as drawn.",
         Verdict::NotChecked => "NOT CHECKED. Nothing fails, but a part that carries load has no rule that answers.",
@@ -57,13 +67,7 @@ fn headline(r: &Report<'_>, out: &mut String) {
         }
         None => String::new(),
     };
-    wrap(&format!("{opening}{weakest}"), "", "", out);
-    let open = r.assessment.not_checked.len();
-    if open > 0 {
-        let things = if open == 1 { "1 thing was" } else { &format!("{open} things were") };
-        wrap(&format!("{things} not checked; see below."), "", "", out);
-    }
-    out.push('\n');
+    format!("{opening}{weakest}")
 }
 
 fn the(m: &Member) -> String {
@@ -145,7 +149,7 @@ fn notes(r: &Report<'_>, options: Options, out: &mut String) {
     }
 }
 
-fn steps(r: &Report<'_>, options: Options, out: &mut String) {
+pub(super) fn steps(r: &Report<'_>, options: Options, out: &mut String) {
     out.push_str("Calculation\n");
     for m in chosen(r, options.every) {
         let Some(c) = m.worst() else { continue };
@@ -166,7 +170,7 @@ fn steps(r: &Report<'_>, options: Options, out: &mut String) {
     out.push('\n');
 }
 
-fn remedies(r: &Report<'_>, out: &mut String) {
+pub(super) fn remedies(r: &Report<'_>, out: &mut String) {
     if r.assessment.verdict() == Verdict::Pass {
         return;
     }
@@ -182,18 +186,24 @@ fn remedies(r: &Report<'_>, out: &mut String) {
 
 fn loads(r: &Report<'_>, out: &mut String) {
     out.push_str("Loads\n");
-    for c in &r.assessment.cases {
-        let changed = if c.changed { ", CHANGED BY THE BRIEF" } else { "" };
-        let tried = if c.positions == 1 { String::new() } else { format!(", {} places tried", c.positions) };
-        wrap(&format!("{}: {}{tried}{changed} ({})", c.kind.name(), c.load, c.reason), "  ", "    ", out);
-    }
-    for d in r.platform.changes.iter().filter(|c| c.dropped) {
-        wrap(&format!("{}: DROPPED BY THE BRIEF.", d.key), "  ", "    ", out);
+    for line in load_lines(r) {
+        wrap(&line, "  ", "    ", out);
     }
     out.push('\n');
 }
 
-fn list(heading: &str, items: &[String], out: &mut String) {
+/// Every case that was run, and every one that was dropped.
+pub(super) fn load_lines(r: &Report<'_>) -> Vec<String> {
+    let run = r.assessment.cases.iter().map(|c| {
+        let changed = if c.changed { ", CHANGED BY THE BRIEF" } else { "" };
+        let tried = if c.positions == 1 { String::new() } else { format!(", {} places tried", c.positions) };
+        format!("{}: {}{tried}{changed} ({})", c.kind.name(), c.load, c.reason)
+    });
+    let dropped = r.platform.changes.iter().filter(|c| c.dropped).map(|d| format!("{}: DROPPED BY THE BRIEF.", d.key));
+    run.chain(dropped).collect()
+}
+
+pub(super) fn list(heading: &str, items: &[String], out: &mut String) {
     if items.is_empty() {
         return;
     }

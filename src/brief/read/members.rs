@@ -1,7 +1,7 @@
 //! `[slats]`, `[cleats]` and `[rails]`.
 
 use super::stick::{note_unread_size, stick};
-use super::support::{ends, studs};
+use super::support::{declared, ends, studs};
 use crate::brief::fields::Fields;
 use crate::brief::keys::{CleatKeys, LayWord, RailKeys, ScrewRowKeys, SlatKeys};
 use crate::brief::mistake::Mistakes;
@@ -45,6 +45,7 @@ fn screw_row(mut f: Fields<'_, '_>, m: &mut Mistakes) -> ScrewRowKeys {
         pitch: f.length("pitch", m),
         first: f.length("first", m),
         up: f.length("up", m),
+        declared: f.table("declared", m).map(|d| declared(d, m)),
     };
     if keys.lag.is_none() && !f.unread("lag", &keys.lag) {
         f.missing("screw", m, "write screw = \"#10 x 3 in\", or lag = \"1/4 x 3 in\"");

@@ -1,5 +1,7 @@
 //! Wood and size.
 
+use std::ops::Range;
+
 use toml::de::DeValue;
 
 use crate::brief::fields::{Fields, Typed};
@@ -32,6 +34,9 @@ pub(super) fn wood(f: &mut Fields<'_, '_>, key: &'static str, m: &mut Mistakes) 
         DeValue::String(_) => f.text(key, m).map(WoodKeys::Named),
         DeValue::Table(t) => {
             let mut w = Fields::new("wood", t, v.span());
+            if w.has("asd") || w.has("ec5") {
+                return in_both(w, v.span(), m);
+            }
             let knot = match w.raw("knot").map(|v| (v.get_ref(), v.span())) {
                 Some((DeValue::String(s), span)) if s == "none" => Some(Typed { value: None, span }),
                 _ => w.length("knot", m).map(|k| Typed { value: Some(k.value), span: k.span }),
@@ -68,4 +73,26 @@ pub(super) fn wood(f: &mut Fields<'_, '_>, key: &'static str, m: &mut Mistakes) 
             None
         }
     }
+}
+
+/// One wood as either family of rules knows it.
+fn in_both(mut w: Fields<'_, '_>, span: Range<usize>, m: &mut Mistakes) -> Option<WoodKeys> {
+    let (asd, ec5) = (wood(&mut w, "asd", m), wood(&mut w, "ec5", m));
+    let unread = w.unread("asd", &asd) || w.unread("ec5", &ec5);
+    w.finish(m);
+    for inner in asd.iter().chain(&ec5) {
+        if let WoodKeys::InBoth { span, .. } = inner {
+            m.add(
+                span,
+                "a wood for one family of rules is one wood",
+                "",
+                "write it as a name, or as species and grade",
+            );
+            return None;
+        }
+    }
+    if unread {
+        return None;
+    }
+    Some(WoodKeys::InBoth { span, asd: asd.map(Box::new), ec5: ec5.map(Box::new) })
 }

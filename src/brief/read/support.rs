@@ -2,7 +2,7 @@
 
 use super::stick::wood;
 use crate::brief::fields::Fields;
-use crate::brief::keys::{EndKeys, JointWord, StudKeys};
+use crate::brief::keys::{DeclaredKeys, EndKeys, JointWord, StudKeys};
 use crate::brief::mistake::Mistakes;
 
 pub(super) fn ends(mut f: Fields<'_, '_>, m: &mut Mistakes) -> EndKeys {
@@ -25,6 +25,7 @@ pub(super) fn ends(mut f: Fields<'_, '_>, m: &mut Mistakes) -> EndKeys {
         end: f.length("end", m),
         bearing: f.length("bearing", m),
         post: wood(&mut f, "post", m),
+        declared: f.table("declared", m).map(|d| declared(d, m)),
     };
     f.missing("joint", m, "write joint = \"screws\", \"lags\", \"bearing\", \"pocket screws\" or \"glue\"");
     let needs: &[(&str, &str)] = match keys.joint.as_ref().map(|j| j.value) {
@@ -74,7 +75,7 @@ fn idle(f: &Fields<'_, '_>, keys: &EndKeys, m: &mut Mistakes) {
         }
         Some(JointWord::PocketScrews) => {
             let help = "pockets have a model of their own: take it out";
-            f.idle(&["into", "through", "bearing"], "joint = \"pocket screws\"", m, help);
+            f.idle(&["into", "through", "bearing", "declared"], "joint = \"pocket screws\"", m, help);
         }
         Some(JointWord::Bearing) => {
             let help = "a rail that rests needs `bearing` alone; screws that hold it up are joint = \"screws\"";
@@ -88,8 +89,40 @@ fn idle(f: &Fields<'_, '_>, keys: &EndKeys, m: &mut Mistakes) {
     }
 }
 
+/// What a screw's maker declares of it.
+pub(super) fn declared(mut f: Fields<'_, '_>, m: &mut Mistakes) -> DeclaredKeys {
+    let keys = DeclaredKeys {
+        span: f.span().clone(),
+        withdrawal: f.pressure("withdrawal", m),
+        head: f.pressure("head", m),
+        head_diameter: f.length("head_diameter", m),
+        density: f.density("density", m),
+        tension: f.force("tension", m),
+        yield_moment: f.moment("yield_moment", m),
+    };
+    let strength = f.has("withdrawal") || f.has("head");
+    if strength {
+        f.missing("density", m, "write density = \"350 kg/m3\", the one the strengths were found at");
+    }
+    if f.has("head") {
+        f.missing("head_diameter", m, "write head_diameter = \"10 mm\"");
+    }
+    if f.all_known() {
+        if let (Some(d), false) = (&keys.head_diameter, f.has("head")) {
+            let help = "write head = \"12 N/mm2\" too, or take it out";
+            m.add(&d.span, "`head_diameter` does nothing without `head`", "", help);
+        }
+        if let (Some(d), false) = (&keys.density, strength) {
+            let help = "write withdrawal = \"12 N/mm2\" or head = \"12 N/mm2\" too, or take it out";
+            m.add(&d.span, "`density` does nothing without `withdrawal` or `head`", "", help);
+        }
+    }
+    f.finish(m);
+    keys
+}
+
 /// What only a joint of screws needs.
-const SCREW_KEYS: [&str; 8] = ["screw", "lag", "count", "into", "through", "edge", "end", "post"];
+const SCREW_KEYS: [&str; 9] = ["screw", "lag", "count", "into", "through", "edge", "end", "post", "declared"];
 
 pub(super) fn studs(mut f: Fields<'_, '_>, m: &mut Mistakes) -> StudKeys {
     let keys = StudKeys {
@@ -100,6 +133,7 @@ pub(super) fn studs(mut f: Fields<'_, '_>, m: &mut Mistakes) -> StudKeys {
         first: f.length("first", m),
         count: f.count("count", m),
         wood: wood(&mut f, "wood", m),
+        declared: f.table("declared", m).map(|d| declared(d, m)),
     };
     if keys.screw.is_none() && !f.unread("screw", &keys.screw) {
         f.missing("lag", m, "write lag = \"1/4 x 5 in\"");

@@ -1,6 +1,7 @@
 //! From the brief as typed to a platform that can be built, or to every reason why it cannot.
 
 mod cleats;
+mod declared;
 mod guard;
 mod ladder;
 mod people;
@@ -70,11 +71,10 @@ impl Builder<'_> {
         let posts = brief.posts.as_ref().map(|k| stick(&k.stick, "posts", self.rules, self.tables, &mut self.m));
         self.post_wood = posts.as_ref().map(|s| s.as_ref().map(|s| s.wood.clone()));
         let rails = brief.rails.as_ref().map(|k| self.rails(k, length));
-        let row = brief
-            .cleats
-            .as_ref()
-            .and_then(|k| k.screws.as_ref())
-            .and_then(|k| self.screw(k.screw.as_ref(), k.lag.as_ref()));
+        let row = brief.cleats.as_ref().and_then(|k| k.screws.as_ref()).and_then(|k| {
+            let screw = self.screw(k.screw.as_ref(), k.lag.as_ref())?;
+            Some(self.declared(screw, k.declared.as_ref()))
+        });
         let (length, width) = (length?, width?);
         let posture = sleepers.as_ref().map(|s| self.posture(brief, s.len(), length, width));
         let cleat_keys = brief.cleats.as_ref()?;

@@ -16,7 +16,7 @@ impl Builder<'_> {
         if let (Some(_), Some(w)) = (&self.post_wood, &k.post) {
             let span = match w {
                 WoodKeys::Named(t) => &t.span,
-                WoodKeys::Described { span, .. } => span,
+                WoodKeys::Described { span, .. } | WoodKeys::InBoth { span, .. } => span,
             };
             self.m.add(span, "the posts' wood is given twice", "", "take `post` out: [posts] names it");
         }
@@ -56,6 +56,7 @@ impl Builder<'_> {
             JointWord::Screws | JointWord::Lags | JointWord::PocketScrews => {}
         }
         let screw = self.screw(k.screw.as_ref(), k.lag.as_ref())?;
+        let screw = self.declared(screw, k.declared.as_ref());
         let typed = k.screw.as_ref().or(k.lag.as_ref()).map_or(&k.span, |s| &s.span);
         let count = k.count.as_ref()?;
         if count.value > 12 {
@@ -98,7 +99,7 @@ impl Builder<'_> {
                 stud.wood
             }
         };
-        let screw = screw?;
+        let screw = self.declared(screw?, k.declared.as_ref());
         let pitch = k.pitch.as_ref()?;
         if pitch.value < inch(4.0) || pitch.value > length {
             let help = format!("write something from 4 in to {}", fraction_of_inch(length));

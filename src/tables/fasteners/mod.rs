@@ -1,8 +1,10 @@
 //! Wood screws and lag screws: dimensions and bending yield strength.
 
+mod declared;
 mod error;
 mod size;
 
+pub use declared::{Declared, DeclaredStrength};
 pub use error::FastenerError;
 pub use size::{LagThread, ScrewKind, ScrewSize};
 
@@ -32,6 +34,8 @@ pub struct Screw {
     pub tip: Option<Length>,
     /// `Fyb`: bending yield strength.
     pub bending_yield: Stress,
+    /// What its maker declares of it.
+    pub declared: Declared,
     /// Where its size comes from.
     pub provenance: Provenance,
 }
@@ -103,6 +107,7 @@ impl Fasteners {
             thread: self.thread(row, under_head),
             tip: row.tip,
             bending_yield: row.bending_yield,
+            declared: row.declared,
             provenance: row.provenance.clone(),
         })
     }
@@ -158,7 +163,7 @@ impl Fasteners {
     /// A screw with its length, for a listing.
     pub(super) fn entry_of(&self, text: &str) -> Option<Entry> {
         let screw = self.screw(text).or_else(|_| self.lag(text)).ok()?;
-        Some(
+        Some(with_declared(
             Entry::new("fasteners", &screw.designation, &screw.provenance)
                 .text("kind", screw.kind.name())
                 .fact("D", screw.diameter)
@@ -167,8 +172,21 @@ impl Fasteners {
                 .fact("thread", screw.thread)
                 .maybe("tip E", screw.tip)
                 .fact("Fyb", screw.bending_yield),
-        )
+            &screw.declared,
+        ))
     }
+}
+
+/// What is declared of a screw, for a listing.
+fn with_declared(entry: Entry, d: &Declared) -> Entry {
+    entry
+        .maybe("declared withdrawal, fax,k", d.withdrawal.map(|w| w.strength))
+        .maybe("  at a density of", d.withdrawal.map(|w| w.density))
+        .maybe("declared pull-through, fhead,k", d.head.map(|(h, _)| h.strength))
+        .maybe("  at a density of", d.head.map(|(h, _)| h.density))
+        .maybe("  of a head across", d.head.map(|(_, across)| across))
+        .maybe("declared tension, ftens,k", d.tension)
+        .maybe("declared yield moment, My,k", d.yield_moment)
 }
 
 /// `#8`, `No. 8` and `8` are one spelling; so are `1/4 in`, `1/4"` and `1/4`; so are `5.0 mm`, `M5 mm` and `5mm`.
@@ -210,6 +228,7 @@ impl Table for Fasteners {
                 .fact("Dr", r.root)
                 .maybe("tip E", r.tip)
                 .fact("Fyb", r.bending_yield);
+            let entry = with_declared(entry, &r.declared);
             match r.thread_of_length {
                 Some((part, whole)) => entry.text("thread", format!("{part}/{whole} of the length")),
                 None => entry.text("thread", "half the length and 1/2 in, at most 6 in"),

@@ -2,6 +2,7 @@
 
 use serde::Deserialize;
 
+use super::declared::{Declared, PrintedDeclared};
 use crate::quantity::{Length, Stress, fraction_of_inch};
 use crate::source::Provenance;
 use crate::tables::file::{Row, Units, Wrong};
@@ -42,6 +43,8 @@ pub struct ScrewSize {
     pub bending_yield: Stress,
     /// Threaded part of the length (numerator, denominator); lag screws have a table instead.
     pub thread_of_length: Option<(u8, u8)>,
+    /// What its maker declares of it.
+    pub declared: Declared,
     /// Where the row comes from.
     pub provenance: Provenance,
 }
@@ -56,6 +59,7 @@ pub(crate) struct PrintedScrew {
     tip: Option<f64>,
     bending_yield: f64,
     thread_of_length: Option<(u8, u8)>,
+    declared: Option<PrintedDeclared>,
 }
 
 impl Row for ScrewSize {
@@ -89,6 +93,7 @@ impl Row for ScrewSize {
             tip: p.tip.map(|t| units.length("tip", t, (0.05, 2.0))).transpose()?,
             bending_yield: units.stress("bending_yield", p.bending_yield, (30_000.0, 250_000.0))?,
             thread_of_length: p.thread_of_length,
+            declared: p.declared.map(PrintedDeclared::checked).transpose()?.unwrap_or_default(),
             provenance,
         })
     }
