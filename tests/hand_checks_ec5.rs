@@ -128,13 +128,13 @@ fn bearing_of_a_slat_under_a_foot() {
     same("fc,90,d", check.capacity.si, 0.9 * 2.5 / 1.3 * MPA);
 }
 
-/// 1.5 kN/m² and the permanent load: `5wL⁴/384EI`, less the upward bow `wa²L²/16EI` of the ends beyond the
+/// 2.0 kN/m², what EN 1991-1-1 recommends, and the permanent load: `5wL⁴/384EI`, less the upward bow `wa²L²/16EI` of the ends beyond the
 /// supports; `L/300`, Table 7.2.
 #[test]
 fn sag_of_a_slat_under_the_codes_uniform_load() {
     let (_, a) = built(BED);
     let ei = 11e3 * MPA * 0.09 * 0.038f64.powi(3) / 12.0;
-    let w = 1500.0 * PITCH + dead();
+    let w = 2000.0 * PITCH + dead();
     let sag = 5.0 * w * SPAN.powi(4) / (384.0 * ei) - w * BEYOND.powi(2) * SPAN * SPAN / (16.0 * ei);
     let check = found(&a, "slat 7", Limit::Deflection);
     assert_eq!(check.case, CaseKind::CodeUniform);
@@ -405,4 +405,34 @@ fn resistance_of_a_cleat_screw_by_declaration() {
     let bare = built(&BED.replace("lag = \"1/4 x 4-1/2 in\"", "screw = \"5 x 100 mm\"")).1;
     assert!(bare.not_checked.iter().any(|n| n.carries_load && n.why.contains("8.7.2(4)")), "{:?}", bare.not_checked);
     assert!(bare.not_checked.iter().any(|n| n.what == steel), "{:?}", bare.not_checked);
+}
+
+/// 2 kN on 50 mm square, EN 1991-1-1 Table 6.2, if the brief lets it decide: on the mattress, in the middle of a slat.
+#[test]
+fn bending_of_a_slat_under_the_codes_point_load() {
+    let (_, a) = built(&format!("{BED}[cases]\npoint = {{ decides = true }}\n"));
+    let (c, share) = (0.05 + 2.0 * SPREAD, PITCH / (0.05 + 2.0 * SPREAD));
+    let people = 2000.0 * share * (SPAN / 4.0 - c / 8.0);
+    let permanent = dead() * SPAN * SPAN / 8.0 - dead() * BEYOND * BEYOND / 2.0;
+    let check = found(&a, "slat 7", Limit::Bending);
+    assert_eq!(check.case, CaseKind::CodePoint);
+    same("σm,d", check.demand.si, 6.0 * (1.35 * permanent + 1.5 * people) / (0.09 * 0.038 * 0.038));
+    // An imposed load: medium-term, 0.8.
+    same("fm,d", check.capacity.si, 0.8 * 1.3 * 24.0 / 1.3 * MPA);
+}
+
+/// 1.4 kN anywhere, EN 1725, on a disc of 200 mm, which a square of the same area stands for.
+#[test]
+fn bending_of_a_slat_under_a_proof_load() {
+    let only = "[cases]\nproof = { set = \"en1725\", decides = true }\nkneeling = { drop = true }\nclimbing = { drop = true }\n\
+                sitting = { drop = true }\ndropping = { drop = true }\n";
+    let (_, a) = built(&format!("{BED}{only}"));
+    let side = 0.1 * std::f64::consts::PI.sqrt();
+    let (c, share) = (side + 2.0 * SPREAD, PITCH / (side + 2.0 * SPREAD));
+    let people = 1400.0 * share * (SPAN / 4.0 - c / 8.0);
+    let permanent = dead() * SPAN * SPAN / 8.0 - dead() * BEYOND * BEYOND / 2.0;
+    let check = found(&a, "slat 7", Limit::Bending);
+    assert_eq!(check.case, CaseKind::Proof);
+    same("σm,d", check.demand.si, 6.0 * (1.35 * permanent + 1.5 * people) / (0.09 * 0.038 * 0.038));
+    same("fm,d", check.capacity.si, 0.9 * 1.3 * 24.0 / 1.3 * MPA);
 }

@@ -129,7 +129,7 @@ fn a_post_that_sways_by_eurocode_5() {
     let area = 80.0 * 60.0 * INCH * INCH;
     let sticks = (14.0 * 3.5 * 1.5 * 60.0 + 2.0 * 80.0 * 1.5 * (7.25 + 3.5)) * INCH.powi(3) * weight;
     let dead = (70.0 * POUND + 40.0 * area + sticks) / 4.0 + weight * 0.1 * 0.12 * 0.6;
-    let force = 1.35 * dead + 1.5 * 1500.0 * area / 4.0;
+    let force = 1.35 * dead + 1.5 * 2000.0 * area / 4.0;
     let (h, b) = (120.0f64, 100.0f64);
     let design = 0.8 / 1.3;
     let factor = |side: f64| {

@@ -331,6 +331,22 @@ pub struct CaseKeys {
     pub factor: Option<Typed<f64>>,
     /// Another area load, for the code uniform load.
     pub load: Option<Typed<Stress>>,
+    /// Another force, for the code point load.
+    pub force: Option<Typed<Force>>,
+    /// Another side of the square it covers.
+    pub patch: Option<Typed<Length>>,
+    /// A set of proof loads.
+    pub set: Option<Typed<String>>,
+    /// Whether it decides the verdict; what is only predicted does not.
+    pub decides: Option<Typed<bool>>,
+}
+
+impl CaseKeys {
+    /// A case left out.
+    pub(crate) fn dropped(name: &'static str, span: Range<usize>) -> CaseKeys {
+        let drop = Some(Typed { value: true, span: span.clone() });
+        CaseKeys { name, span, drop, factor: None, load: None, force: None, patch: None, set: None, decides: None }
+    }
 }
 
 /// A whole brief as typed.

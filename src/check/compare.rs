@@ -114,7 +114,7 @@ pub fn compare<'a>(
 
 /// A factor on a capacity, by the symbols each family has for it.
 fn factor(check: &Check, symbols: &[&str]) -> Option<f64> {
-    check.calculation.get(1).and_then(|capacity| {
+    check.calculation.last().and_then(|capacity| {
         let steps = Expression::steps([capacity]);
         steps.iter().find(|s| symbols.contains(&s.symbol.as_ref())).map(|s| s.value.si)
     })
@@ -128,7 +128,8 @@ fn parts(platforms: [&Platform; 2], checks: &[Check; 2]) -> Vec<Part> {
     }
     let mut out = Vec::new();
     let demand = over(second.demand.si, first.demand.si);
-    let load = checks.each_ref().map(|c| c.calculation.first().and_then(Expression::load));
+    // The capacity stands last, the demand before it; a check may have earlier steps.
+    let load = checks.each_ref().map(|c| c.calculation.iter().rev().nth(1).and_then(Expression::load));
     let by_load = match load {
         [Some(a), Some(b)] if a.dimension == b.dimension && a.si > 0.0 => b.si / a.si,
         _ => 1.0,

@@ -147,11 +147,12 @@ impl<'a> Desk<'a> {
                 .map(|c| CaseSummary {
                     kind: c.kind,
                     load: c.load.clone(),
-                    reason: c.reason,
+                    reason: c.reason.clone(),
                     positions: c.positions.len(),
                     changed: c.changed,
                 })
                 .collect(),
+            predictions: Vec::new(),
             cautions: self.cautions,
             not_checked: self.not_checked,
             assumptions: self.p.assumptions.iter().cloned().chain(self.rules.assumptions()).collect(),

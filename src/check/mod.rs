@@ -13,6 +13,7 @@ mod ladder;
 mod model;
 mod notes;
 mod post;
+mod prediction;
 mod press;
 mod probe;
 mod rail;
@@ -25,6 +26,7 @@ mod verdict;
 pub use compare::{Cause, Part, RolePair, Why, compare};
 pub use model::Framing;
 pub use notes::NotChecked;
+pub use prediction::{Prediction, predict};
 pub use remedy::{BesideChange, Change, Remedy};
 pub use verdict::{Assessment, CaseSummary, Check, Limit, Member, Role, Verdict, Where};
 
@@ -89,13 +91,15 @@ fn check_cases(p: &Platform, cases: &[Case]) -> Result<Assessment, CheckError> {
     Ok(desk.close())
 }
 
-/// Checks a platform and looks for the smallest changes that would make what fails pass.
+/// Checks a platform, predicts what does not decide, and looks for the smallest changes that would make
+/// what fails pass.
 ///
 /// # Errors
 ///
 /// As [`check`].
 pub fn check_with_remedies(p: &Platform) -> Result<(Assessment, Vec<Remedy>), CheckError> {
-    let assessment = check(p)?;
+    let mut assessment = check(p)?;
+    assessment.predictions = predict(p)?;
     let remedies = remedy::find(p, &assessment);
     Ok((assessment, remedies))
 }

@@ -140,7 +140,7 @@ impl Change {
                     };
                     // What is declared of a screw holds for its diameter, whatever its length.
                     if screw.diameter == old.diameter {
-                        screw.declared = old.declared;
+                        screw.declared = old.declared.clone();
                     }
                     side.screws.screw = screw;
                 }

@@ -4,6 +4,7 @@ use std::sync::Arc;
 
 use super::envelope::exceeds;
 use super::notes::NotChecked;
+use super::prediction::Prediction;
 use crate::derivation::{Expression, Step};
 use crate::load::{CaseKind, Place};
 use crate::quantity::{Length, Measure};
@@ -241,7 +242,7 @@ pub struct CaseSummary {
     /// Who and how hard.
     pub load: String,
     /// Why this magnitude.
-    pub reason: &'static str,
+    pub reason: String,
     /// How many positions were tried.
     pub positions: usize,
     /// Whether the brief changed it.
@@ -255,6 +256,8 @@ pub struct Assessment {
     pub members: Vec<Member>,
     /// The load cases that were run.
     pub cases: Vec<CaseSummary>,
+    /// Loads that decide nothing; [`check`](super::check) alone leaves them out.
+    pub predictions: Vec<Prediction>,
     /// What a reader must bear in mind.
     pub cautions: Vec<String>,
     /// What was not checked, and why.

@@ -51,7 +51,7 @@ fn weigh(person: &mut PersonKeys, mass: Mass) {
 pub(super) fn only(brief: &mut Brief, kind: CaseKind) {
     for name in CASE_KEYS.into_iter().filter(|k| *k != kind.key()) {
         brief.cases.retain(|c| c.name != name);
-        brief.cases.push(CaseKeys { name, span: NOWHERE, drop: Some(typed(true)), factor: None, load: None });
+        brief.cases.push(CaseKeys::dropped(name, NOWHERE));
     }
 }
 

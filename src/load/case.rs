@@ -6,8 +6,10 @@ use super::patch::Position;
 use super::sweep::{self, Zone};
 use crate::brief::RuleFamily;
 use crate::platform::{Person, Platform};
-use crate::quantity::unit::{METRE_PER_INCH, NEWTON_PER_POUND_FORCE, kilogram, millimetre, newton, pascal, psf};
+use crate::quantity::unit::{METRE_PER_INCH, NEWTON_PER_POUND_FORCE, kilogram, millimetre, newton, pound_force, psf};
 use crate::quantity::{AreaLoad, Force, Length, Measure, Measured, STANDARD_GRAVITY, UnitSystem, significant};
+use crate::source::Provenance;
+use crate::tables::loads::{CodeLoad, PadPlace};
 
 /// What people do.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
@@ -30,6 +32,12 @@ pub enum CaseKind {
     Jumping,
     /// The uniform load of the code.
     CodeUniform,
+    /// The point load of the code.
+    CodePoint,
+    /// A pad of a furniture test, anywhere.
+    Proof,
+    /// Pads of a furniture test at the middle of a long edge.
+    ProofOnTheEdge,
     /// One foot on a bare slat.
     BareSlat,
     /// Somebody against the guard: a force at any point of its top.
@@ -82,7 +90,7 @@ pub struct Case {
     /// Who and how hard, in words.
     pub load: String,
     /// Why this magnitude.
-    pub reason: &'static str,
+    pub reason: String,
     /// How long.
     pub duration: Duration,
     /// What it decides.
@@ -112,6 +120,9 @@ impl CaseKind {
             CaseKind::Dropping => "dropping into a seat",
             CaseKind::Jumping => "jumping",
             CaseKind::CodeUniform => "code uniform",
+            CaseKind::CodePoint => "code point",
+            CaseKind::Proof => "proof load",
+            CaseKind::ProofOnTheEdge => "proof load on the edge",
             CaseKind::BareSlat => "bare slat",
             CaseKind::GuardPush => "guard push",
             CaseKind::GuardLine => "guard line load",
@@ -139,6 +150,8 @@ impl CaseKind {
             CaseKind::Dropping => "dropping",
             CaseKind::Jumping => "jumping",
             CaseKind::CodeUniform => "uniform",
+            CaseKind::CodePoint => "point",
+            CaseKind::Proof | CaseKind::ProofOnTheEdge => "proof",
             CaseKind::BareSlat => "bare",
             CaseKind::GuardPush | CaseKind::GuardLine | CaseKind::GuardInfill | CaseKind::GuardTest => "guard",
             CaseKind::OnRung => "rung",
@@ -160,15 +173,8 @@ impl CaseKind {
             }
             CaseKind::Dropping => (Duration::Blow, "1.5 to 2.6 measured and computed for seats; a moment"),
             CaseKind::Jumping => (Duration::Blow, "3.5 of body weight measured on children jumping; a moment"),
-            CaseKind::CodeUniform => (
-                Duration::TenYears,
-                match rules {
-                    RuleFamily::AllowableStress => "sleeping rooms in US residential codes",
-                    RuleFamily::LimitState => {
-                        "floors of dwellings: the lower end of EN 1991-1-1 Table 6.2, from memory"
-                    }
-                },
-            ),
+            CaseKind::CodeUniform | CaseKind::CodePoint => (Duration::TenYears, "a code's load on a floor"),
+            CaseKind::Proof | CaseKind::ProofOnTheEdge => (Duration::TenMinutes, "a furniture test's load"),
             CaseKind::BareSlat => (Duration::TenMinutes, "the mattress is off, as when the bed is made"),
             CaseKind::GuardPush => (Duration::TenMinutes, "the guard load of US residential codes; a moment"),
             CaseKind::GuardLine => (
@@ -200,13 +206,9 @@ impl CaseKind {
     }
 }
 
-/// The code's uniform load where people sleep: 30 psf (IRC 2018 Table R301.5, sleeping rooms), or 1.5 kN/m²
-/// (EN 1991-1-1 Table 6.2, category A floors: 1.5 to 2.0), both from memory.
-fn code_uniform(rules: RuleFamily) -> AreaLoad {
-    match rules {
-        RuleFamily::AllowableStress => psf(30.0),
-        RuleFamily::LimitState => pascal(1500.0),
-    }
+/// What a load is for and where it is from.
+fn sourced(what: &str, from: &Provenance) -> String {
+    format!("{what}: {}, {}, {}", from.source, from.edition, from.seen)
 }
 
 struct Maker<'a> {
@@ -225,6 +227,27 @@ pub fn cases(p: &Platform) -> Vec<Case> {
     m.uniform();
     m.guard();
     m.rung();
+    let decides = |key| p.change(key).is_some_and(|c| c.decides);
+    if decides("point") {
+        m.point();
+    }
+    if decides("proof") {
+        m.proofs();
+    }
+    m.out
+}
+
+/// The cases that are told and decide nothing: the code's point load, since a bed is no floor, and the
+/// loads of furniture tests; without those the brief lets decide.
+pub fn predicted(p: &Platform) -> Vec<Case> {
+    let mut m = Maker { p, out: Vec::new() };
+    let decides = |key| p.change(key).is_some_and(|c| c.decides);
+    if !decides("point") {
+        m.point();
+    }
+    if !decides("proof") {
+        m.proofs();
+    }
     m.out
 }
 
@@ -249,11 +272,17 @@ impl Maker<'_> {
 
     /// Adds a case unless the brief dropped it.
     fn add(&mut self, kind: CaseKind, load: String, use_: Use, positions: Vec<Position>) {
+        let (_, reason) = kind.basis(self.p.rules);
+        self.add_for(kind, load, use_, positions, reason.to_owned());
+    }
+
+    /// Adds a case with its reason, unless the brief dropped it.
+    fn add_for(&mut self, kind: CaseKind, load: String, use_: Use, positions: Vec<Position>, reason: String) {
         let change = self.p.change(kind.key());
         if change.is_some_and(|c| c.dropped) || positions.is_empty() {
             return;
         }
-        let (duration, reason) = kind.basis(self.p.rules);
+        let (duration, _) = kind.basis(self.p.rules);
         self.out.push(Case { kind, load, reason, duration, use_, changed: change.is_some(), positions });
     }
 
@@ -346,13 +375,47 @@ impl Maker<'_> {
     }
 
     fn uniform(&mut self) {
-        let load: AreaLoad = self.p.change("uniform").and_then(|c| c.load).unwrap_or(code_uniform(self.p.rules));
+        let load: AreaLoad = self.p.change("uniform").and_then(|c| c.load).unwrap_or(self.p.code.uniform);
         let at = sweep::halves(self.p, load);
         let text = match self.p.units {
             UnitSystem::Us => format!("{} psf", significant(load.value / psf(1.0).value, 3)),
             UnitSystem::Metric => format!("{} kN/m²", significant(load.value / 1e3, 3)),
         };
-        self.add(CaseKind::CodeUniform, text, Use { deflection: true, ..STRENGTH }, at);
+        let reason = sourced(&self.p.code.place, &self.p.code.provenance);
+        self.add_for(CaseKind::CodeUniform, text, Use { deflection: true, ..STRENGTH }, at, reason);
+    }
+
+    /// The code's point load, on the mattress as everything else is. It is not combined with the uniform one.
+    fn point(&mut self) {
+        let CodeLoad { point, patch, place, provenance, .. } = &self.p.code;
+        let at = sweep::over(self.p, *patch, *patch, *point, Zone::Anywhere, "");
+        let side = patch.measure().show_to(self.p.units, 3);
+        let text = format!("{} on a square of {side}", self.force(*point));
+        self.add_for(CaseKind::CodePoint, text, STRENGTH, at, sourced(place, provenance));
+    }
+
+    /// A pad is a disc; a square of its area stands for it.
+    fn proofs(&mut self) {
+        for proof in &self.p.proofs {
+            let side = proof.pad * (std::f64::consts::PI / 4.0).sqrt();
+            let (kind, at) = match proof.place {
+                PadPlace::Anywhere => {
+                    (CaseKind::Proof, sweep::over(self.p, side, side, proof.force, Zone::Anywhere, ""))
+                }
+                PadPlace::Edge => (CaseKind::ProofOnTheEdge, sweep::pads(self.p, side, proof.force, proof.pads)),
+            };
+            let force = self.force(proof.force);
+            let each = if proof.pads > 1 { format!("{} pads of {force} together", proof.pads) } else { force };
+            let text = format!("{} {}, {each}, {}", proof.set, proof.name, proof.times);
+            self.add_for(kind, text, STRENGTH, at, sourced(&proof.provenance.locator, &proof.provenance));
+        }
+    }
+
+    fn force(&self, force: Force) -> String {
+        match self.p.units {
+            UnitSystem::Us => format!("{} lbf", significant(force.value / pound_force(1.0).value, 3)),
+            UnitSystem::Metric => format!("{} kN", significant(force.value / 1e3, 3)),
+        }
     }
 
     fn guard(&mut self) {

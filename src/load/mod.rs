@@ -14,7 +14,7 @@ mod guard;
 mod patch;
 mod sweep;
 
-pub use case::{Case, CaseKind, Duration, Use, cases};
+pub use case::{Case, CaseKind, Duration, Use, cases, predicted};
 pub use dead::{Dead, density_of, own_weight, timber_density};
 pub use guard::{GuardLoad, guard_loads, rung_load};
 pub use patch::{Felt, Patch, Place, Position, Strips};

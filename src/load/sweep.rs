@@ -123,6 +123,22 @@ fn entry_rows(p: &Platform, across: Length, depth: Length) -> Vec<Length> {
     in_order(out)
 }
 
+/// Pads side by side at the middle of each long edge.
+pub(super) fn pads(p: &Platform, side: Length, force: Force, count: usize) -> Vec<Position> {
+    let across = smaller(side, p.width);
+    let mut out = Vec::new();
+    for y in [across / 2.0, p.width - across / 2.0] {
+        let first = p.length / 2.0 - side * (count as f64 - 1.0) / 2.0;
+        let pad = |k: usize| {
+            let place = Place { x: first + side * k as f64, y };
+            Patch::around(place, smaller(side, p.length), across, force).spread(p)
+        };
+        let place = Place { x: p.length / 2.0, y };
+        out.push(Position { patches: (0..count).map(pad).collect(), place, note: "", felt: Felt::Both });
+    }
+    out
+}
+
 /// A row of people along each long edge, slid from the head to the foot.
 pub(super) fn rows(p: &Platform, along: Length, deep: Length, force: Force) -> Vec<Position> {
     let deep = smaller(deep, p.width);

@@ -24,6 +24,7 @@ pub use wood::{Heaviness, WoodChoice};
 
 use crate::brief::{LayWord, National, RuleFamily, Side};
 use crate::quantity::{AreaLoad, Length, UnitSystem};
+use crate::tables::loads::{CodeLoad, ProofLoad};
 
 /// A validated platform, ready to be loaded.
 #[derive(Clone, Debug)]
@@ -66,6 +67,10 @@ pub struct Platform {
     pub ladder: Option<Ladder>,
     /// Load cases dropped or changed by the brief.
     pub changes: Vec<CaseChange>,
+    /// What the code asks of a floor, with the brief's changes of its point load.
+    pub code: CodeLoad,
+    /// Loads of furniture tests that the brief asks for.
+    pub proofs: Vec<ProofLoad>,
     /// Deflection limits.
     pub limits: Limits,
     /// What the brief left open and how it was filled in.
@@ -115,6 +120,8 @@ pub struct CaseChange {
     pub factor: Option<f64>,
     /// Another area load.
     pub load: Option<AreaLoad>,
+    /// Whether a case that is only predicted decides the verdict after all.
+    pub decides: bool,
 }
 
 /// Deflection limits: span over these.

@@ -117,11 +117,32 @@ pub struct CaseJson {
     /// Who and how hard.
     pub load: String,
     /// Why this magnitude.
-    pub reason: &'static str,
+    pub reason: String,
     /// How many positions were tried.
     pub positions: usize,
     /// Whether the brief changed it.
     pub changed: bool,
+}
+
+/// A load that decides nothing: a floor's point load, or that of a furniture test. It claims no conformity.
+#[derive(Debug, Serialize, JsonSchema)]
+pub struct PredictionJson {
+    /// Name.
+    pub case: &'static str,
+    /// The load.
+    pub load: String,
+    /// Where the load is from, and how that was seen.
+    pub reason: String,
+    /// How many positions were tried.
+    pub positions: usize,
+    /// The member with the greatest ratio.
+    pub member: Option<String>,
+    /// Its limit.
+    pub limit: Option<&'static str>,
+    /// The ratio, rounded up in the sixth digit; null when there is no capacity at all.
+    pub ratio: Option<f64>,
+    /// Parts that no rule answered for.
+    pub not_checked: Vec<String>,
 }
 
 /// Something that was not checked.
@@ -156,6 +177,8 @@ pub struct ReportJson {
     pub would_pass: Vec<String>,
     /// The load cases that were run.
     pub cases: Vec<CaseJson>,
+    /// Loads that decide nothing.
+    pub predictions: Vec<PredictionJson>,
     /// Load cases the brief dropped.
     pub dropped: Vec<&'static str>,
     /// What the brief left open and how it was filled in.
@@ -206,9 +229,23 @@ pub fn report(r: &Report<'_>, steps: bool) -> ReportJson {
             .map(|c| CaseJson {
                 case: c.kind.name(),
                 load: c.load.clone(),
-                reason: c.reason,
+                reason: c.reason.clone(),
                 positions: c.positions,
                 changed: c.changed,
+            })
+            .collect(),
+        predictions: a
+            .predictions
+            .iter()
+            .map(|p| PredictionJson {
+                case: p.case,
+                load: p.load.clone(),
+                reason: p.reason.clone(),
+                positions: p.positions,
+                member: p.weakest.as_ref().map(|(m, ..)| m.clone()),
+                limit: p.weakest.as_ref().map(|(_, l, _)| l.name()),
+                ratio: p.weakest.as_ref().filter(|(.., r)| r.is_finite()).map(|(.., r)| six_up(*r)),
+                not_checked: p.unanswered.clone(),
             })
             .collect(),
         dropped: r.platform.changes.iter().filter(|c| c.dropped).map(|c| c.key).collect(),
@@ -290,9 +327,10 @@ pub(super) fn six(v: f64) -> f64 {
 
 /// A ratio above one must not round to one.
 pub(super) fn ratio(c: &Check) -> Option<f64> {
-    if !c.ratio.is_finite() {
-        return None;
-    }
-    let rounded = six(c.ratio);
-    Some(if c.verdict == Verdict::Fail && rounded <= 1.0 { 1.00001 } else { rounded })
+    c.ratio.is_finite().then(|| six_up(c.ratio))
+}
+
+fn six_up(ratio: f64) -> f64 {
+    let rounded = six(ratio);
+    if ratio > 1.0 && rounded <= 1.0 { 1.00001 } else { rounded }
 }

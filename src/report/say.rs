@@ -18,6 +18,8 @@ pub(super) fn when(case: CaseKind) -> &'static str {
         CaseKind::Dropping => "when somebody drops into a seat",
         CaseKind::Jumping => "when a child jumps",
         CaseKind::CodeUniform => "under the code's uniform load",
+        CaseKind::CodePoint => "under the code's point load",
+        CaseKind::Proof | CaseKind::ProofOnTheEdge => "under a furniture test's load",
         CaseKind::BareSlat => "when somebody stands on a bare slat",
         CaseKind::GuardPush => "when somebody falls against the guard",
         CaseKind::GuardLine => "under the code's load along the guard",

@@ -4,7 +4,8 @@ use comfy_table::{CellAlignment, ContentArrangement, Table};
 
 use super::Report;
 use super::say;
-use crate::check::{Check, Limit, Member, Verdict};
+use crate::check::{Check, Limit, Member, Prediction, Verdict};
+use crate::quantity::round_up;
 
 const WIDTH: usize = 80;
 
@@ -27,6 +28,7 @@ pub fn write(r: &Report<'_>, options: Options) -> String {
     }
     remedies(r, &mut out);
     loads(r, &mut out);
+    predictions(r, &mut out);
     list("Taken for granted", &r.assessment.assumptions, &mut out);
     let unchecked: Vec<String> = r.assessment.not_checked.iter().map(|n| format!("{}: {}", n.what, n.why)).collect();
     list("Not checked", &unchecked, &mut out);
@@ -190,6 +192,39 @@ fn loads(r: &Report<'_>, out: &mut String) {
         wrap(&line, "  ", "    ", out);
     }
     out.push('\n');
+}
+
+/// What decides nothing.
+pub(super) fn predictions(r: &Report<'_>, out: &mut String) {
+    if r.assessment.predictions.is_empty() {
+        return;
+    }
+    out.push_str("Predicted (it decides nothing: a bed is no floor, and no test was made)\n");
+    for line in prediction_lines(r) {
+        wrap(&line, "  - ", "    ", out);
+    }
+    out.push('\n');
+}
+
+/// Every prediction as a sentence.
+pub(super) fn prediction_lines(r: &Report<'_>) -> Vec<String> {
+    let of = |p: &Prediction| {
+        let mut line = match &p.weakest {
+            Some((member, limit, ratio)) if ratio.is_finite() => {
+                let ratio = round_up(*ratio, 2);
+                format!("{}: {}: the weakest link is {member}, {} at {ratio} of what is allowed", p.case, p.load, {
+                    limit.name()
+                })
+            }
+            Some((member, ..)) => format!("{}: {}: {member} has nothing to hold with", p.case, p.load),
+            None => format!("{}: {}: nothing could be said", p.case, p.load),
+        };
+        if !p.unanswered.is_empty() {
+            line.push_str(&format!("; no rule answers for {}", p.unanswered.join(", ")));
+        }
+        format!("{line} ({}).", p.reason)
+    };
+    r.assessment.predictions.iter().map(of).collect()
 }
 
 /// Every case that was run, and every one that was dropped.

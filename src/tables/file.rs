@@ -13,8 +13,11 @@ use toml::Spanned;
 use toml::de::{DeTable, DeValue};
 
 use super::names::nearest;
-use crate::quantity::unit::{METRE_PER_INCH, PASCAL_PER_PSI, inch, kilogram, megapascal, millimetre, pound, psi};
-use crate::quantity::{Length, Mass, Ratio, Stress, UnitSystem, number, significant};
+use crate::quantity::unit::{
+    METRE_PER_INCH, NEWTON_PER_POUND_FORCE, PASCAL_PER_PSI, inch, kilogram, megapascal, millimetre, newton, pascal,
+    pound, pound_force, psf, psi,
+};
+use crate::quantity::{AreaLoad, Force, Length, Mass, Ratio, Stress, UnitSystem, number, significant};
 use crate::source::{Provenance, Seen};
 use crate::syntax::{Slip, slips};
 
@@ -300,6 +303,18 @@ impl Units {
     pub(crate) fn stress(self, name: &str, printed: f64, band: Band) -> Result<Stress, Wrong> {
         self.within(name, printed, band, ("psi", 1.0), ("N/mm2", PASCAL_PER_PSI / 1e6))?;
         Ok(if self.us() { psi(printed) } else { megapascal(printed) })
+    }
+
+    /// psf, or kN/m².
+    pub(crate) fn area_load(self, name: &str, printed: f64, band: Band) -> Result<AreaLoad, Wrong> {
+        self.within(name, printed, band, ("psf", 1.0), ("kN/m2", PASCAL_PER_PSI / 144e3))?;
+        Ok(if self.us() { psf(printed) } else { pascal(printed * 1e3) })
+    }
+
+    /// lbf, or kN.
+    pub(crate) fn force(self, name: &str, printed: f64, band: Band) -> Result<Force, Wrong> {
+        self.within(name, printed, band, ("lbf", 1.0), ("kN", NEWTON_PER_POUND_FORCE / 1e3))?;
+        Ok(if self.us() { pound_force(printed) } else { newton(printed * 1e3) })
     }
 
     /// 10⁶ psi, or kN/mm², as handbooks print a modulus of elasticity.

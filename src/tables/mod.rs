@@ -8,6 +8,7 @@ pub mod durations;
 mod entry;
 pub mod fasteners;
 mod file;
+pub mod loads;
 pub mod lumber;
 pub mod mattresses;
 mod names;
@@ -26,6 +27,7 @@ use clear_wood::ClearWood;
 use durations::Durations;
 use fasteners::Fasteners;
 use file::Document;
+use loads::Loads;
 use lumber::Lumber;
 use mattresses::Mattresses;
 use names::{joined, nearest_spelled, words};
@@ -68,6 +70,7 @@ pub struct Tables {
     mattresses: OnceLock<Mattresses>,
     durations: OnceLock<Durations>,
     strength_classes: OnceLock<StrengthClasses>,
+    loads: OnceLock<Loads>,
     pipes: OnceLock<Pipes>,
 }
 
@@ -99,6 +102,7 @@ impl Tables {
             mattresses: extended(&mut document),
             durations: extended(&mut document),
             strength_classes: extended(&mut document),
+            loads: extended(&mut document),
             pipes: extended(&mut document),
         };
         let known = [
@@ -110,10 +114,16 @@ impl Tables {
             Mattresses::ARRAYS,
             Durations::ARRAYS,
             StrengthClasses::ARRAYS,
+            Loads::ARRAYS,
             Pipes::ARRAYS,
         ];
         document.finish(&known.concat())?;
         Ok(tables)
+    }
+
+    /// Code loads by nation, and loads of furniture tests.
+    pub fn loads(&self) -> &Loads {
+        self.loads.get_or_init(Loads::embedded)
     }
 
     /// Reference design values of graded lumber.

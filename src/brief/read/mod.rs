@@ -20,8 +20,10 @@ use people::{mattress, person};
 use posts::posts;
 
 /// The keys under `[cases]`, in the order the cases are run.
-pub(crate) const CASE_KEYS: [&str; 11] =
-    ["lying", "sitting", "row", "kneeling", "climbing", "dropping", "jumping", "uniform", "bare", "guard", "rung"];
+pub(crate) const CASE_KEYS: [&str; 13] = [
+    "lying", "sitting", "row", "kneeling", "climbing", "dropping", "jumping", "uniform", "bare", "point", "proof",
+    "guard", "rung",
+];
 
 /// The values of `national`.
 const NATIONAL: [(&str, National); 3] =
@@ -149,11 +151,23 @@ fn cases(mut f: Fields<'_, '_>, m: &mut Mistakes) -> Vec<CaseKeys> {
     for name in CASE_KEYS {
         let Some(mut c) = f.table(name, m) else { continue };
         let span = c.span().clone();
-        let drop = c.flag("drop", m);
-        let factor = if name == "uniform" { None } else { c.number("factor", m) };
-        let load = if name == "uniform" { c.pressure("load", m) } else { None };
+        let (uniform, point, proof) = (name == "uniform", name == "point", name == "proof");
+        let keys = CaseKeys {
+            name,
+            span,
+            drop: (!proof).then(|| c.flag("drop", m)).flatten(),
+            factor: (!uniform && !point && !proof).then(|| c.number("factor", m)).flatten(),
+            load: uniform.then(|| c.pressure("load", m)).flatten(),
+            force: point.then(|| c.force("load", m)).flatten(),
+            patch: point.then(|| c.length("patch", m)).flatten(),
+            set: proof.then(|| c.text("set", m)).flatten(),
+            decides: (point || proof).then(|| c.flag("decides", m)).flatten(),
+        };
+        if proof {
+            c.missing("set", m, "write set = \"en1725\"; `slatwright timber proof load` lists them");
+        }
         c.finish(m);
-        out.push(CaseKeys { name, span, drop, factor, load });
+        out.push(keys);
     }
     f.finish(m);
     out

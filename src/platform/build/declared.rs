@@ -30,7 +30,7 @@ impl Builder<'_> {
             tension: k.tension.as_ref().map(|t| t.value),
             yield_moment: k.yield_moment.as_ref().map(|y| y.value),
         };
-        Screw { declared, ..screw }
+        Screw { declared: Box::new(declared), ..screw }
     }
 
     /// Refuses what no screw has.

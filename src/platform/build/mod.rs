@@ -14,11 +14,12 @@ use std::ops::Range;
 
 use super::stick::{sane, stick};
 use super::{CaseChange, Limits, Platform, WoodChoice};
-use crate::brief::{Brief, Mistake, Mistakes, RuleFamily, Side, Typed};
-use crate::quantity::unit::inch;
+use crate::brief::{Brief, Mistake, Mistakes, National, RuleFamily, Side, Typed};
+use crate::quantity::unit::{inch, newton};
 use crate::quantity::{Length, fraction_of_inch};
 use crate::tables::Tables;
 use crate::tables::fasteners::Screw;
+use crate::tables::loads::{CodeLoad, ProofLoad};
 
 impl Platform {
     /// Builds the platform a brief describes.
@@ -107,6 +108,8 @@ impl Builder<'_> {
             guard: None,
             ladder: None,
             changes: self.changes(brief),
+            code: self.code(brief),
+            proofs: self.proofs(brief),
             limits: self.limits(brief),
             assumptions: Vec::new(),
         };
@@ -188,7 +191,50 @@ impl Builder<'_> {
                 dropped: c.drop.as_ref().is_some_and(|d| d.value),
                 factor: c.factor.as_ref().map(|f| f.value),
                 load: c.load.as_ref().map(|l| l.value),
+                decides: c.decides.as_ref().is_some_and(|d| d.value),
             });
+        }
+        out
+    }
+
+    /// The code's loads for the nation whose rules these are, as the brief changes them.
+    fn code(&mut self, brief: &Brief) -> CodeLoad {
+        let nation = match (self.rules, brief.national) {
+            (RuleFamily::AllowableStress, _) => "us",
+            (RuleFamily::LimitState, National::Recommended) => "recommended",
+            (RuleFamily::LimitState, National::UnitedKingdom) => "uk",
+            (RuleFamily::LimitState, National::Germany) => "germany",
+        };
+        let mut code = self.tables.loads().code(nation).clone();
+        for c in brief.cases.iter().filter(|c| c.name == "point") {
+            if let Some(f) = &c.force {
+                if f.value < newton(50.0) || f.value > newton(50e3) {
+                    self.m.add(
+                        &f.span,
+                        "no floor is built for this `load`",
+                        "",
+                        "write something like load = \"2 kN\"",
+                    );
+                }
+                code.point = f.value;
+            }
+            if let Some(l) = &c.patch
+                && sane("patch", l, inch(0.5), inch(60.0), &mut self.m).is_some()
+            {
+                code.patch = l.value;
+            }
+        }
+        code
+    }
+
+    /// The loads of the furniture tests the brief asks for.
+    fn proofs(&mut self, brief: &Brief) -> Vec<ProofLoad> {
+        let mut out = Vec::new();
+        for set in brief.cases.iter().filter_map(|c| c.set.as_ref()) {
+            match self.tables.loads().proof(&set.value) {
+                Ok(loads) => out.extend(loads),
+                Err(e) => self.m.add(&set.span, e.to_string(), "", e.help()),
+            }
         }
         out
     }

@@ -31,6 +31,9 @@ pub fn write(b: &Both<'_>, options: Options) -> String {
     }
     loads(b, &mut out);
     let together = |of: &dyn Fn(usize) -> Vec<String>| merged(b, [of(0), of(1)]);
+    let predicted = |i: usize| text::prediction_lines(&b.reports[i]);
+    let heading = "Predicted (it decides nothing: a bed is no floor, and no test was made)";
+    list(heading, &together(&predicted), &mut out);
     list("Taken for granted", &together(&|i| b.reports[i].assessment.assumptions.clone()), &mut out);
     let unchecked = |i: usize| {
         let all = &b.reports[i].assessment.not_checked;

@@ -35,7 +35,7 @@ pub struct Screw {
     /// `Fyb`: bending yield strength.
     pub bending_yield: Stress,
     /// What its maker declares of it.
-    pub declared: Declared,
+    pub declared: Box<Declared>,
     /// Where its size comes from.
     pub provenance: Provenance,
 }
@@ -107,7 +107,7 @@ impl Fasteners {
             thread: self.thread(row, under_head),
             tip: row.tip,
             bending_yield: row.bending_yield,
-            declared: row.declared,
+            declared: Box::new(row.declared),
             provenance: row.provenance.clone(),
         })
     }
