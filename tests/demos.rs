@@ -27,6 +27,7 @@ const TWO: &str = include_str!("../demo/two.toml");
 const DECK: &str = include_str!("../demo/deck.toml");
 const DECK_EC5: &str = include_str!("../demo/deck_ec5.toml");
 const GUEST: &str = include_str!("../demo/guest_both.toml");
+const BUNK: &str = include_str!("../demo/bunk.toml");
 const CHILD: &str = include_str!("../demo/child.toml");
 
 #[test]
@@ -79,6 +80,13 @@ fn guest_bed_by_both() {
     insta::assert_snapshot!(both::text::write(&both, text::Options::default()));
     let schema = serde_json::to_string_pretty(&both::json::schema()).unwrap_or_default();
     insta::assert_snapshot!("schema_of_both", schema);
+}
+
+#[test]
+fn upper_bunk() {
+    let (verdict, said) = report(BUNK, plain);
+    assert_eq!(verdict, Verdict::Fail);
+    insta::assert_snapshot!(said);
 }
 
 #[test]

@@ -6,6 +6,7 @@ use super::fields::Typed;
 use super::guard::{GuardKeys, LadderKeys};
 use super::mistake::Mistakes;
 use crate::quantity::{BendingMoment, Force, Length, Mass, MassDensity, Stress, UnitSystem};
+use crate::tables::openings::Jurisdiction;
 
 /// The family of rules a platform is checked by.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -163,6 +164,8 @@ pub struct PersonKeys {
     pub height: Option<Typed<Length>>,
     /// So many alike.
     pub count: Option<Typed<usize>>,
+    /// Age in years.
+    pub age: Option<Typed<usize>>,
 }
 
 /// `[slats]`
@@ -362,6 +365,8 @@ pub struct Brief {
     pub damp: bool,
     /// Whose nationally determined parameters the ec5 rules take.
     pub national: National,
+    /// Whose rules for openings, when the brief says; `None` inside for nobody's.
+    pub jurisdiction: Option<Option<Jurisdiction>>,
     /// `[platform]`
     pub platform: Option<PlatformKeys>,
     /// `[mattress]`

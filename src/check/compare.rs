@@ -4,7 +4,7 @@
 //! of the two calculations, for one limit of one member in one case.
 
 use super::capacity;
-use super::verdict::{Assessment, Check, Limit, Member, Role, over};
+use super::verdict::{Assessment, Check, Member, Role, over};
 use super::{CheckError, check_case};
 use crate::derivation::Expression;
 use crate::load::CaseKind;
@@ -123,7 +123,7 @@ fn factor(check: &Check, symbols: &[&str]) -> Option<f64> {
 /// The factors that make the second check's ratio out of the first's.
 fn parts(platforms: [&Platform; 2], checks: &[Check; 2]) -> Vec<Part> {
     let [first, second] = checks;
-    if matches!(first.limit, Limit::Spacing | Limit::Penetration) || !(first.ratio * second.ratio).is_finite() {
+    if first.limit.stands_still() || !(first.ratio * second.ratio).is_finite() {
         return Vec::new();
     }
     let mut out = Vec::new();

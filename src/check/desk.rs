@@ -3,6 +3,7 @@
 use super::capacity::{self, Rules};
 use super::envelope::{Envelope, Peak, exceeds};
 use super::notes::{self, NotChecked};
+use super::opening::Openings;
 use super::verdict::{Assessment, CaseSummary, Check, Limit, Member, Verdict, Where, over};
 use crate::brief::Side;
 use crate::derivation::Worked;
@@ -137,8 +138,8 @@ impl<'a> Desk<'a> {
         }
     }
 
-    pub(super) fn close(mut self) -> Assessment {
-        notes::standing(&mut self);
+    pub(super) fn close(mut self, openings: Option<Openings>) -> Assessment {
+        notes::standing(&mut self, openings.is_some());
         Assessment {
             members: self.members,
             cases: self
@@ -152,6 +153,7 @@ impl<'a> Desk<'a> {
                     changed: c.changed,
                 })
                 .collect(),
+            openings,
             predictions: Vec::new(),
             cautions: self.cautions,
             not_checked: self.not_checked,

@@ -12,6 +12,7 @@ mod joint;
 mod ladder;
 mod model;
 mod notes;
+mod opening;
 mod post;
 mod prediction;
 mod press;
@@ -26,6 +27,7 @@ mod verdict;
 pub use compare::{Cause, Part, RolePair, Why, compare};
 pub use model::Framing;
 pub use notes::NotChecked;
+pub use opening::Openings;
 pub use prediction::{Prediction, predict};
 pub use remedy::{BesideChange, Change, Remedy};
 pub use verdict::{Assessment, CaseSummary, Check, Limit, Member, Role, Verdict, Where};
@@ -80,6 +82,7 @@ fn check_cases(p: &Platform, cases: &[Case]) -> Result<Assessment, CheckError> {
     let framing = Framing::of(p)?;
     let envelope = envelope::Envelope::run(p, &framing, &dead, cases)?;
     let mut desk = desk::Desk::new(p, cases, &envelope);
+    let openings = opening::check(&mut desk);
     slat::check(&mut desk);
     cleat::check(&mut desk);
     screw::check(&mut desk);
@@ -88,7 +91,7 @@ fn check_cases(p: &Platform, cases: &[Case]) -> Result<Assessment, CheckError> {
     post::check(&mut desk);
     guard::check(&mut desk);
     ladder::check(&mut desk);
-    Ok(desk.close())
+    Ok(desk.close(openings))
 }
 
 /// Checks a platform, predicts what does not decide, and looks for the smallest changes that would make

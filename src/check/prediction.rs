@@ -31,7 +31,9 @@ pub fn predict(p: &Platform) -> Result<Vec<Prediction>, CheckError> {
     let mut out = Vec::new();
     for case in predicted(p) {
         let a = check_cases(p, std::slice::from_ref(&case))?;
-        let weakest = a.weakest().filter(|(_, c)| !matches!(c.limit, Limit::Spacing | Limit::Penetration));
+        let loaded = a.members.iter().flat_map(|m| m.checks.iter().map(move |c| (m, c)));
+        let loaded = loaded.filter(|(_, c)| !c.limit.stands_still());
+        let weakest = loaded.reduce(|best, this| if this.1.ratio > best.1.ratio { this } else { best });
         out.push(Prediction {
             case: case.kind.name(),
             load: case.load,

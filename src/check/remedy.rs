@@ -37,6 +37,8 @@ pub enum Change {
     StudScrews(usize),
     /// Posts this size.
     Posts(String),
+    /// A mattress this thick.
+    Mattress(Length),
     /// A change to the guard or the ladder.
     Beside(BesideChange),
 }
@@ -65,6 +67,7 @@ impl Change {
             Change::Rise(r) => format!("cleats {} up from the rail's lower edge", l(*r)),
             Change::StudScrews(n) => format!("{n} screws in each stud"),
             Change::Posts(s) => format!("{s} posts"),
+            Change::Mattress(t) => format!("a mattress {} thick", l(*t)),
             Change::Beside(change) => change.words(units),
         }
     }
@@ -160,6 +163,7 @@ impl Change {
                     side.rise = *r;
                 }
             }
+            Change::Mattress(t) => p.mattress.thickness = *t,
             Change::Posts(size) => {
                 let posts = p.posts.as_mut()?;
                 posts.stick = resized(&posts.stick, size)?;
@@ -239,6 +243,10 @@ fn candidates(role: Role, p: &Platform) -> Vec<Change> {
             out.extend(deeper(p));
         }
         Role::StudScrew => out.extend((2..=4).map(Change::StudScrews)),
+        Role::Opening => {
+            out.extend((p.slats.count + 1..=p.slats.count * 2).map(Change::SlatCount));
+            out.extend(super::opening::thickest(p).map(Change::Mattress));
+        }
         Role::Post => out.extend(sizes(p, &["4x4", "4x6"], &METRIC_POSTS).map(|s| Change::Posts(s.into()))),
         _ => out.extend(beside::candidates(role, p).into_iter().map(Change::Beside)),
     }

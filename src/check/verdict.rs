@@ -4,6 +4,7 @@ use std::sync::Arc;
 
 use super::envelope::exceeds;
 use super::notes::NotChecked;
+use super::opening::Openings;
 use super::prediction::Prediction;
 use crate::derivation::{Expression, Step};
 use crate::load::{CaseKind, Place};
@@ -39,6 +40,8 @@ impl Verdict {
 /// The way in which a member can fail.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
 pub enum Limit {
+    /// A size that public law or a published rule asks for.
+    Opening,
     /// Bending stress.
     Bending,
     /// Shear stress along the grain.
@@ -71,6 +74,7 @@ impl Limit {
     /// Its name in output.
     pub fn name(self) -> &'static str {
         match self {
+            Limit::Opening => "opening",
             Limit::Bending => "bending",
             Limit::Shear => "shear",
             Limit::Bearing => "bearing",
@@ -91,6 +95,8 @@ impl Limit {
 /// What a member is.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
 pub enum Role {
+    /// A rule for guards, openings or heights.
+    Opening,
     /// A slat.
     Slat,
     /// A cleat.
@@ -127,6 +133,7 @@ impl Role {
     /// Its name in output.
     pub fn name(self) -> &'static str {
         match self {
+            Role::Opening => "opening",
             Role::Slat => "slat",
             Role::Cleat => "cleat",
             Role::CleatScrew => "cleat screw",
@@ -187,7 +194,7 @@ pub struct Check {
 impl Limit {
     /// Whether it is about a shape, which no load moves.
     pub fn stands_still(self) -> bool {
-        matches!(self, Limit::Spacing | Limit::Penetration | Limit::Slenderness)
+        matches!(self, Limit::Spacing | Limit::Penetration | Limit::Slenderness | Limit::Opening)
     }
 }
 
@@ -256,6 +263,8 @@ pub struct Assessment {
     pub members: Vec<Member>,
     /// The load cases that were run.
     pub cases: Vec<CaseSummary>,
+    /// What the rules for openings came to, where any applies.
+    pub openings: Option<Openings>,
     /// Loads that decide nothing; [`check`](super::check) alone leaves them out.
     pub predictions: Vec<Prediction>,
     /// What a reader must bear in mind.

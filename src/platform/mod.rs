@@ -25,6 +25,7 @@ pub use wood::{Heaviness, WoodChoice};
 use crate::brief::{LayWord, National, RuleFamily, Side};
 use crate::quantity::{AreaLoad, Length, UnitSystem};
 use crate::tables::loads::{CodeLoad, ProofLoad};
+use crate::tables::openings::{Jurisdiction, OpeningRule};
 
 /// A validated platform, ready to be loaded.
 #[derive(Clone, Debug)]
@@ -67,6 +68,10 @@ pub struct Platform {
     pub ladder: Option<Ladder>,
     /// Load cases dropped or changed by the brief.
     pub changes: Vec<CaseChange>,
+    /// Whose rules for openings; `None` when the brief wants nobody's.
+    pub jurisdiction: Option<Jurisdiction>,
+    /// Those rules.
+    pub opening_rules: Vec<OpeningRule>,
     /// What the code asks of a floor, with the brief's changes of its point load.
     pub code: CodeLoad,
     /// Loads of furniture tests that the brief asks for.

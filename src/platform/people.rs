@@ -15,6 +15,8 @@ pub struct Person {
     pub preset: Option<String>,
     /// The parts of the body lying down.
     pub segments: Vec<Segment>,
+    /// Age in years, if the brief says it.
+    pub age: Option<u8>,
 }
 
 /// How the sleepers lie.
@@ -49,7 +51,7 @@ impl Person {
     pub fn new(mass: Mass, stature: Option<Length>, preset: Option<String>, segments: Vec<Segment>) -> Person {
         let short = metre((mass.value / 17.0).sqrt());
         let stature = stature.unwrap_or(if short < metre(1.757) { short } else { metre(1.757) });
-        Person { mass, stature, preset, segments }
+        Person { mass, stature, preset, segments, age: None }
     }
 
     /// Weight at standard gravity.

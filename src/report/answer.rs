@@ -85,6 +85,7 @@ pub(super) fn fails(w: &Weakest) -> String {
         Limit::Deflection => format!("sags {r} {times}what is allowed {when}"),
         Limit::Creep => format!("sags {r} {times}what is allowed after years of use"),
         Limit::Spacing => format!("needs {r} {times}the distance a screw has to an edge, an end or the next"),
+        Limit::Opening => format!("is {r} {times}what public rules for openings allow"),
         Limit::Penetration => format!("needs {r} {times}the depth a screw reaches"),
         Limit::Uplift => format!("lifts with {r} {times}the weight that holds it down {when}"),
         Limit::Screw | Limit::Joint => format!("carries {r} {times}what it may {when}"),

@@ -7,7 +7,7 @@ use super::{Report, say};
 use crate::brief::RuleFamily;
 use crate::check::{Check, Member, Verdict};
 use crate::derivation::Step;
-use crate::quantity::Measure;
+use crate::quantity::{Measure, Measured};
 
 /// Version of this form of report.
 pub const VERSION: u32 = 1;
@@ -145,6 +145,17 @@ pub struct PredictionJson {
     pub not_checked: Vec<String>,
 }
 
+/// The rules for guards, openings and heights. Their checks are members with the role `opening`.
+#[derive(Debug, Serialize, JsonSchema)]
+pub struct OpeningsJson {
+    /// Whose: `us`, `eu` or `au`.
+    pub jurisdiction: &'static str,
+    /// How many rules apply at this height.
+    pub applied: usize,
+    /// The thickest mattress with which the guard is high enough.
+    pub thickest_mattress: Option<ValueJson>,
+}
+
 /// Something that was not checked.
 #[derive(Debug, Serialize, JsonSchema)]
 pub struct NotCheckedJson {
@@ -177,6 +188,8 @@ pub struct ReportJson {
     pub would_pass: Vec<String>,
     /// The load cases that were run.
     pub cases: Vec<CaseJson>,
+    /// What the rules for openings came to; null where none reaches a platform of this height.
+    pub openings: Option<OpeningsJson>,
     /// Loads that decide nothing.
     pub predictions: Vec<PredictionJson>,
     /// Load cases the brief dropped.
@@ -234,6 +247,11 @@ pub fn report(r: &Report<'_>, steps: bool) -> ReportJson {
                 changed: c.changed,
             })
             .collect(),
+        openings: a.openings.as_ref().map(|o| OpeningsJson {
+            jurisdiction: o.jurisdiction.word(),
+            applied: o.applied,
+            thickest_mattress: o.thickest_mattress.map(|t| value(t.measure())),
+        }),
         predictions: a
             .predictions
             .iter()

@@ -4,8 +4,8 @@ use comfy_table::{CellAlignment, ContentArrangement, Table};
 
 use super::Report;
 use super::say;
-use crate::check::{Check, Limit, Member, Prediction, Verdict};
-use crate::quantity::round_up;
+use crate::check::{Check, Limit, Member, Prediction, Role, Verdict};
+use crate::quantity::{length_for_builder, round_up};
 
 const WIDTH: usize = 80;
 
@@ -22,6 +22,7 @@ pub struct Options {
 pub fn write(r: &Report<'_>, options: Options) -> String {
     let mut out = String::new();
     headline(r, &mut out);
+    openings(r, &mut out);
     rows(r, options, &mut out);
     if options.steps {
         steps(r, options, &mut out);
@@ -70,6 +71,29 @@ pub(super) fn opening(r: &Report<'_>) -> String {
         None => String::new(),
     };
     format!("{opening}{weakest}")
+}
+
+/// Guards, openings and heights, before anything else.
+pub(super) fn openings(r: &Report<'_>, out: &mut String) {
+    let Some(o) = &r.assessment.openings else { return };
+    let whose = o.jurisdiction.place();
+    wrap(
+        &format!("Guards, openings and heights ({whose}; what is kept here conforms to nothing by that)"),
+        "",
+        "",
+        out,
+    );
+    for m in r.assessment.members.iter().filter(|m| m.role == Role::Opening) {
+        for c in &m.checks {
+            let remark = c.remark.as_deref().unwrap_or_default();
+            wrap(&format!("{}: {remark} ({}).", c.verdict.word(), c.source), "  - ", "    ", out);
+        }
+    }
+    if let Some(t) = o.thickest_mattress {
+        let t = length_for_builder(t, r.platform.units);
+        wrap(&format!("The thickest mattress that leaves the guard high enough: {t}."), "  - ", "    ", out);
+    }
+    out.push('\n');
 }
 
 fn the(m: &Member) -> String {

@@ -13,6 +13,7 @@ pub mod lumber;
 pub mod mattresses;
 mod names;
 pub mod occupants;
+pub mod openings;
 pub mod pipes;
 pub mod stock;
 pub mod strength_classes;
@@ -32,6 +33,7 @@ use lumber::Lumber;
 use mattresses::Mattresses;
 use names::{joined, nearest_spelled, words};
 use occupants::Occupants;
+use openings::Openings;
 use pipes::Pipes;
 use stock::Stock;
 use strength_classes::StrengthClasses;
@@ -71,6 +73,7 @@ pub struct Tables {
     durations: OnceLock<Durations>,
     strength_classes: OnceLock<StrengthClasses>,
     loads: OnceLock<Loads>,
+    openings: OnceLock<Openings>,
     pipes: OnceLock<Pipes>,
 }
 
@@ -103,6 +106,7 @@ impl Tables {
             durations: extended(&mut document),
             strength_classes: extended(&mut document),
             loads: extended(&mut document),
+            openings: extended(&mut document),
             pipes: extended(&mut document),
         };
         let known = [
@@ -115,10 +119,16 @@ impl Tables {
             Durations::ARRAYS,
             StrengthClasses::ARRAYS,
             Loads::ARRAYS,
+            Openings::ARRAYS,
             Pipes::ARRAYS,
         ];
         document.finish(&known.concat())?;
         Ok(tables)
+    }
+
+    /// Rules for guards, openings and heights.
+    pub fn openings(&self) -> &Openings {
+        self.openings.get_or_init(Openings::embedded)
     }
 
     /// Code loads by nation, and loads of furniture tests.

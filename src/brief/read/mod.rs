@@ -14,6 +14,7 @@ use super::keys::{Brief, CaseKeys, National, PlatformKeys, RuleFamily, Side};
 use super::mistake::Mistakes;
 use crate::quantity::{self, UnitSystem};
 use crate::syntax;
+use crate::tables::openings::Jurisdiction;
 use guard::{guard, ladder};
 use members::{cleats, rails, slats};
 use people::{mattress, person};
@@ -28,6 +29,10 @@ pub(crate) const CASE_KEYS: [&str; 13] = [
 /// The values of `national`.
 const NATIONAL: [(&str, National); 3] =
     [("recommended", National::Recommended), ("uk", National::UnitedKingdom), ("germany", National::Germany)];
+
+/// Whose rules for openings there are, and nobody's.
+const JURISDICTIONS: [(&str, Option<Jurisdiction>); 4] =
+    [("us", Some(Jurisdiction::Us)), ("eu", Some(Jurisdiction::Eu)), ("au", Some(Jurisdiction::Au)), ("none", None)];
 
 /// The tables no brief can do without, and what would be right.
 const NEEDED: [(&str, &str); 5] = [
@@ -62,6 +67,7 @@ impl Brief {
             top.choice("rules", &mut m, &[("asd", RuleFamily::AllowableStress), ("ec5", RuleFamily::LimitState)]);
         let damp = top.choice("moisture", &mut m, &[("dry", false), ("damp", true)]);
         let national = top.choice("national", &mut m, &NATIONAL);
+        let jurisdiction = top.choice("jurisdiction", &mut m, &JURISDICTIONS).map(|j| j.value);
         let platform = top.table("platform", &mut m).map(|f| platform(f, &mut m));
         let mattress = top.table("mattress", &mut m).map(|f| mattress(f, &mut m));
         let sleepers = top.tables("sleeper", &mut m).into_iter().map(|f| person(f, &mut m, true)).collect::<Vec<_>>();
@@ -85,6 +91,7 @@ impl Brief {
             rules,
             damp: damp.is_some_and(|d| d.value),
             national: national.map(|n| n.value).unwrap_or_default(),
+            jurisdiction,
             platform,
             mattress,
             sleepers,
@@ -110,6 +117,7 @@ impl Brief {
             rules: Typed { value: RuleFamily::AllowableStress, span: 0..0 },
             damp: false,
             national: National::default(),
+            jurisdiction: None,
             platform: None,
             mattress: None,
             sleepers: Vec::new(),

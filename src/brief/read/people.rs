@@ -26,6 +26,7 @@ pub(super) fn person(mut f: Fields<'_, '_>, m: &mut Mistakes, many: bool) -> Per
         occupant: f.text("occupant", m),
         height: f.length("height", m),
         count: f.count("count", m),
+        age: f.count("age", m),
     };
     if !f.has("occupant") {
         f.missing("weight", m, "write weight = \"180 lb\", or occupant = \"adult-95\" for a preset");
@@ -35,6 +36,7 @@ pub(super) fn person(mut f: Fields<'_, '_>, m: &mut Mistakes, many: bool) -> Per
     }
     if !many {
         f.idle(&["count"], "a visitor", m, "one visitor is checked at a time: take it out");
+        f.idle(&["age"], "a visitor", m, "the age that counts is a sleeper's: take it out");
     }
     f.finish(m);
     keys

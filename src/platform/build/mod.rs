@@ -20,6 +20,7 @@ use crate::quantity::{Length, fraction_of_inch};
 use crate::tables::Tables;
 use crate::tables::fasteners::Screw;
 use crate::tables::loads::{CodeLoad, ProofLoad};
+use crate::tables::openings::{Jurisdiction, OpeningRule};
 
 impl Platform {
     /// Builds the platform a brief describes.
@@ -108,6 +109,8 @@ impl Builder<'_> {
             guard: None,
             ladder: None,
             changes: self.changes(brief),
+            jurisdiction: self.jurisdiction(brief),
+            opening_rules: self.opening_rules(brief),
             code: self.code(brief),
             proofs: self.proofs(brief),
             limits: self.limits(brief),
@@ -195,6 +198,19 @@ impl Builder<'_> {
             });
         }
         out
+    }
+
+    /// Whose rules for openings: those of the rules' own country if the brief does not say.
+    fn jurisdiction(&self, brief: &Brief) -> Option<Jurisdiction> {
+        brief.jurisdiction.unwrap_or(Some(match self.rules {
+            RuleFamily::AllowableStress => Jurisdiction::Us,
+            RuleFamily::LimitState => Jurisdiction::Eu,
+        }))
+    }
+
+    fn opening_rules(&self, brief: &Brief) -> Vec<OpeningRule> {
+        let own = self.jurisdiction(brief);
+        self.tables.openings().rules().iter().filter(|r| Some(r.jurisdiction) == own).cloned().collect()
     }
 
     /// The code's loads for the nation whose rules these are, as the brief changes them.

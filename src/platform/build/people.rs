@@ -59,7 +59,11 @@ impl Builder<'_> {
         if let Some(h) = &keys.height {
             sane("height", h, inch(18.0), inch(90.0), &mut self.m)?;
         }
-        Some(Person::new(mass, keys.height.as_ref().map(|h| h.value), preset, self.segments()))
+        let age = keys.age.as_ref().and_then(|a| u8::try_from(a.value).ok().filter(|a| *a <= 120));
+        if let (Some(a), None) = (&keys.age, age) {
+            self.m.add(&a.span, "nobody is this old", "", "write whole years, such as age = 7");
+        }
+        Some(Person { age, ..Person::new(mass, keys.height.as_ref().map(|h| h.value), preset, self.segments()) })
     }
 
     /// A man's segments, whoever lies there: the heaviest half-metre of all the published sets.

@@ -17,6 +17,9 @@ pub fn write(b: &Both<'_>, options: Options) -> String {
         wrap(&format!("By {by}: {}", text::opening(report)), "", "", &mut out);
         out.push('\n');
     }
+    for report in &b.reports {
+        text::openings(report, &mut out);
+    }
     rows(b, &mut out);
     reasons(b, &mut out);
     for (report, family) in b.reports.iter().zip(b.words()) {
@@ -61,7 +64,7 @@ fn rows(b: &Both<'_>, out: &mut String) {
     let [asd, ec5] = b.words();
     table.set_header(["", asd, "ratio", ec5, "ratio", "governs"]);
     let what = |worst: Option<(&Member, &Check)>| match worst {
-        Some((_, c)) if matches!(c.limit, Limit::Spacing | Limit::Penetration) => format!("{}\nalways", c.limit.name()),
+        Some((_, c)) if c.limit.stands_still() => format!("{}\nalways", c.limit.name()),
         Some((_, c)) => format!("{}\n{}", c.limit.name(), c.case.name()),
         None => "not checked".into(),
     };
@@ -122,14 +125,14 @@ fn heading(b: &Both<'_>, r: &RolePair<'_>) -> String {
     match (&r.why, r.governs) {
         (Some(w), _) => {
             let [first, second] = w.checks.each_ref();
-            let case = match first.limit {
-                Limit::Spacing | Limit::Penetration => "always",
-                _ => first.case.name(),
-            };
+            let case = if first.limit.stands_still() { "always" } else { first.case.name() };
             let both =
                 format!("{}, {}, {case}: {asd} {}, {ec5} {}", w.member, first.limit.name(), say::ratio(first), {
                     say::ratio(second)
                 });
+            if first.limit == Limit::Opening {
+                return format!("{both}. A size, not a strength: each as its own country asks");
+            }
             if w.parts.is_empty() {
                 let each =
                     |c: &Check| format!("needs {}, has {}", c.demand.show(b.units()), c.capacity.show(b.units()));
