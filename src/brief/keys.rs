@@ -282,6 +282,12 @@ pub struct StudKeys {
     pub wood: Option<WoodKeys>,
     /// What the maker declares of the screw.
     pub declared: Option<DeclaredKeys>,
+    /// Thickness of the spacers that keep the rail off the wall.
+    pub gap: Option<Typed<Length>>,
+    /// True when the screws go into a plate of the wall, which lies along the rail.
+    pub into_plate: Option<Typed<bool>>,
+    /// From the rail's lower edge up to the lowest screw of each stud.
+    pub up: Option<Typed<Length>>,
 }
 
 /// `[rails]`, and what `[rails.left]` and `[rails.right]` change

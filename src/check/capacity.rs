@@ -170,6 +170,8 @@ pub(super) struct Joined<'a> {
     pub(super) side: (&'a WoodChoice, Length, f64),
     /// The piece that holds the threads, how thick it is if that is known, and the load's angle to its grain.
     pub(super) main: (&'a WoodChoice, Option<Length>, f64),
+    /// Clear distance between the two.
+    pub(super) gap: Length,
     /// Whether the screw runs along the fibres of the piece that holds it.
     pub(super) end_grain: bool,
     /// Whether it is pulled along its axis too.
@@ -179,7 +181,7 @@ pub(super) struct Joined<'a> {
 impl Joined<'_> {
     /// Length of screw in the main piece, tip included; less when it comes out at the back.
     pub(super) fn in_main(&self) -> Length {
-        let rest = self.screw.length - self.side.1;
+        let rest = self.screw.length - self.side.1 - self.gap;
         match self.main.1 {
             Some(t) if t < rest => t,
             _ => rest,

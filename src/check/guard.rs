@@ -57,6 +57,9 @@ pub(super) fn check(desk: &mut Desk<'_>) {
     let Some(guard) = &desk.p.guard else { return };
     for edge in guard.edges.iter().copied() {
         let along = Along::new(desk.p, guard, edge);
+        if let Err(e) = pulled_distances(desk, &along) {
+            desk.unchecked("distances of the guard posts' screws against their pull", &e);
+        }
         for (what, made) in [
             ("rail", top_rail(desk, &along)),
             ("post", post(desk, &along)),
@@ -187,6 +190,7 @@ fn rail_screws(desk: &Desk<'_>, a: &Along<'_>) -> Result<Vec<Check>, RuleError> 
         screw: &fixing.screw,
         side: (&rail.wood, rail.thickness, 90.0),
         main: (&posts.stick.wood, Some(posts.stick.thickness), 0.0),
+        gap: Length::default(),
         end_grain: false,
         pulled: true,
     };
@@ -260,6 +264,7 @@ fn joined<'a>(posts: &'a GuardPosts, rail: &'a Stick) -> Joined<'a> {
         screw: &posts.screw,
         side: (&side.wood, side.thickness, 90.0),
         main: (&main.wood, Some(main.thickness), 90.0),
+        gap: Length::default(),
         end_grain: false,
         pulled: true,
     }
@@ -324,18 +329,27 @@ fn post_screws(desk: &Desk<'_>, a: &Along<'_>) -> Result<Member, RuleError> {
     }
     let mut checks = worst_of_each(checks);
     checks.extend(tightest(&*screw, &distances(posts, rail))?);
-    screw.distances_when_pulled()?;
     Ok(member(checks))
 }
 
+/// Whether there are distances for a post's screws as they are pulled.
+fn pulled_distances(desk: &Desk<'_>, a: &Along<'_>) -> Result<(), RuleError> {
+    let rail = &desk.p.sides[a.side].rail.stick;
+    desk.rules.screwed(joined(&a.guard.posts, rail)).distances_when_pulled()
+}
+
 /// The distances of a post's screws on the bed's rail and on the post.
-fn distances(posts: &GuardPosts, rail: &Stick) -> [super::capacity::Kept; 3] {
+fn distances(posts: &GuardPosts, rail: &Stick) -> Vec<super::capacity::Kept> {
     let above = rail.width - posts.up - posts.spacing;
     let edge = if above < posts.up { above } else { posts.up };
     let across = posts.stick.width / (posts.count as f64 / 2.0 + 1.0);
-    [
+    let mut all = vec![
         (Spot::Edge, edge, "to the edge of the bed's rail"),
         (Spot::Edge, across, "to the edge of the post"),
         (Spot::Across, posts.spacing, "from the low screws up to the high ones"),
-    ]
+    ];
+    if posts.count > 2 {
+        all.push((Spot::Along, across, "from screw to screw side by side"));
+    }
+    all
 }

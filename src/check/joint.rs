@@ -2,6 +2,7 @@
 
 use super::capacity::{ByDuration, Contact, Joined, Kept, Row, Spot};
 use super::desk::Desk;
+use super::model::RAILS;
 use super::rail::strength;
 use super::screw::{Prying, tightest, too_short};
 use super::slat::PRACTICE;
@@ -55,6 +56,7 @@ fn end_joint(
                 screw,
                 side: (&rail.wood, rail.thickness, 90.0),
                 main: (&ends.post, None, 0.0),
+                gap: Length::default(),
                 end_grain: false,
                 pulled: false,
             };
@@ -65,6 +67,7 @@ fn end_joint(
                 screw,
                 side: (&ends.post, *through, 0.0),
                 main: (&rail.wood, None, 90.0),
+                gap: Length::default(),
                 end_grain: true,
                 pulled: false,
             };
@@ -80,6 +83,7 @@ fn end_joint(
                 screw: &shortened,
                 side: (&rail.wood, thin, 90.0),
                 main: (&ends.post, None, 0.0),
+                gap: Length::default(),
                 end_grain: true,
                 pulled: false,
             };
@@ -194,11 +198,13 @@ fn stud_screws(desk: &mut Desk<'_>, side: &LongSide, studs: &Studs, s: usize) ->
     let joined = Joined {
         screw: &studs.screw,
         side: (&rail.wood, rail.thickness, 90.0),
-        main: (&studs.wood, None, 0.0),
+        // A plate's grain runs along the rail, across the load; a stud's along it.
+        main: (&studs.wood, None, if studs.plate { 90.0 } else { 0.0 }),
+        gap: studs.gap,
         end_grain: false,
         pulled: true,
     };
-    let eccentricity = rail.thickness + side.cleat.thickness - desk.p.slats.bearing / 3.0;
+    let eccentricity = studs.gap + rail.thickness + side.cleat.thickness - desk.p.slats.bearing / 3.0;
     let in_main = joined.in_main();
     let screw = desk.rules.screwed(joined);
     if let Some(check) = too_short(&*screw, &studs.screw.designation, in_main)? {
@@ -207,12 +213,16 @@ fn stud_screws(desk: &mut Desk<'_>, side: &LongSide, studs: &Studs, s: usize) ->
         desk.member(Member { id, role: Role::StudScrew, made_of, checks: vec![check] });
         return Ok(());
     }
-    let prying = Prying::new(eccentricity, rail.width / 2.0);
+    // Several screws up a stud stand evenly about the middle of the rail's depth.
+    let height = if studs.count == 1 { studs.up } else { rail.width / 2.0 };
+    let prying = Prying::new(eccentricity, height);
     let lateral = screw.lateral()?;
     let n = given("n", number(studs.count as f64));
     let capacity = ByDuration::of(&desk.durations(), |d| screw.at_angle(&lateral, d, prying.degrees()))?;
     let factor = (1.0 + prying.pull.value.value.powi(2)).sqrt();
     let held = desk.envelope.supports(s).to_vec();
+    let across = (studs.gap > Length::default())
+        .then_some("the spacers bear on no screw here: each bridges the gap by bending, which errs low");
     for (j, x) in studs.positions.iter().enumerate() {
         let Some(support) = held.iter().position(|h| h == x) else { continue };
         let worst = desk.worst(
@@ -220,16 +230,17 @@ fn stud_screws(desk: &mut Desk<'_>, side: &LongSide, studs: &Studs, s: usize) ->
             |k| desk.envelope.support(k, s, support),
             |c| capacity.si(c.duration) * studs.count as f64 / factor,
         );
-        let checks = worst
+        let mut checks: Vec<Check> = worst
             .map(|w| {
                 let r = (given("R at the stud", newton(w.peak.value)) / n.clone()).step("R", PRACTICE);
                 let demand = prying.resultant(r);
                 let mut check = desk.compare(Limit::Screw, &w, &demand, capacity.get(desk.cases[w.case].duration));
-                check.remark = Some("screws taken at the middle of the rail's depth".into());
+                check.remark = across.map(str::to_owned);
                 check
             })
             .into_iter()
             .collect();
+        checks.extend(at_stud(desk, side, studs, s, (*x, support))?);
         desk.member(Member {
             id: format!("{} stud {}", desk.side_name(s), j + 1),
             role: Role::StudScrew,
@@ -238,4 +249,30 @@ fn stud_screws(desk: &mut Desk<'_>, side: &LongSide, studs: &Studs, s: usize) ->
         });
     }
     Ok(())
+}
+
+/// Shear in the rail at the screws into one stud, which push it up against its upper edge: on either side of
+/// them it is no more than the stud carries, nor than the greatest along the rail.
+fn at_stud(
+    desk: &Desk<'_>,
+    side: &LongSide,
+    studs: &Studs,
+    s: usize,
+    (x, support): (Length, usize),
+) -> Result<Option<Check>, RuleError> {
+    let rail = desk.rules.upright(&side.rail.stick);
+    let depth = side.rail.stick.width - studs.up;
+    let from_end = x.min(desk.p.length - x);
+    let capacity = ByDuration::of(&desk.durations(), |d| rail.at_screws(d, depth, from_end))?;
+    let carried = |k: usize| desk.envelope.support(k, s, support);
+    let along = |k: usize| desk.envelope.line(k, RAILS[s]).shear.as_ref();
+    let lesser = |k: usize| match (carried(k), along(k)) {
+        (Some(a), Some(b)) => Some(if b.value < a.value { b } else { a }),
+        (a, _) => a,
+    };
+    let worst = desk.worst(strength, lesser, |c| capacity.si(c.duration));
+    Ok(worst.map(|w| {
+        let demand = given("V", newton(w.peak.value));
+        desk.compare(Limit::ShearAtScrews, &w, &demand, capacity.get(desk.cases[w.case].duration))
+    }))
 }

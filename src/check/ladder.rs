@@ -108,6 +108,7 @@ fn ends(desk: &Desk<'_>, l: &Ladder, load: Force, case: Beside) -> Result<Member
                 screw,
                 side: (&l.stringer.wood, l.stringer.thickness, 0.0),
                 main: (&tread.wood, None, 90.0),
+                gap: Length::default(),
                 end_grain: true,
                 pulled: false,
             };
@@ -206,6 +207,7 @@ fn top(desk: &Desk<'_>, l: &Ladder, load: Force, case: Beside) -> Result<Member,
         screw: &fixing.screw,
         side: (&l.stringer.wood, l.stringer.thickness, 0.0),
         main: (&rail.wood, Some(rail.thickness), 90.0),
+        gap: Length::default(),
         end_grain: false,
         pulled: true,
     };

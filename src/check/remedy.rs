@@ -170,8 +170,10 @@ impl Change {
             }
             Change::StudScrews(n) => {
                 for side in &mut p.sides {
+                    let depth = side.rail.stick.width;
                     if let Some(studs) = &mut side.rail.studs {
                         studs.count = *n;
+                        studs.up = depth / (*n as f64 + 1.0);
                     }
                 }
             }

@@ -76,6 +76,7 @@ fn members(desk: &mut Desk<'_>, s: usize) -> Result<(), RuleError> {
         screw: &row.screw,
         side: (&side.cleat.wood, side.cleat.thickness, 90.0),
         main: (&side.rail.stick.wood, Some(side.rail.stick.thickness), 90.0),
+        gap: Length::default(),
         end_grain: false,
         pulled: true,
     };

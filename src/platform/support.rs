@@ -120,6 +120,12 @@ pub struct Studs {
     pub count: usize,
     /// From the head to each stud's centre.
     pub positions: Vec<Length>,
-    /// Wood of the studs.
+    /// Wood of the studs, or of the plate.
     pub wood: WoodChoice,
+    /// Clear distance from the rail to the wall, over which spacers stand.
+    pub gap: Length,
+    /// Whether the screws go into a plate of the wall, whose grain runs along the rail.
+    pub plate: bool,
+    /// From the rail's lower edge up to the lowest screw of each stud.
+    pub up: Length,
 }

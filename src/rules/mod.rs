@@ -6,6 +6,7 @@
 
 pub mod allowable_stress;
 mod error;
+pub mod gap;
 pub mod limit_state;
 pub mod round;
 pub mod slip;

@@ -134,6 +134,9 @@ pub(super) fn studs(mut f: Fields<'_, '_>, m: &mut Mistakes) -> StudKeys {
         count: f.count("count", m),
         wood: wood(&mut f, "wood", m),
         declared: f.table("declared", m).map(|d| declared(d, m)),
+        gap: f.length("gap", m),
+        into_plate: f.choice("into", m, &[("stud", false), ("plate", true)]),
+        up: f.length("up", m),
     };
     if keys.screw.is_none() && !f.unread("screw", &keys.screw) {
         f.missing("lag", m, "write lag = \"1/4 x 5 in\"");

@@ -22,7 +22,7 @@ use crate::rules::allowable_stress::connection::{
 };
 use crate::rules::allowable_stress::deflection::{Seasoned, creep_factor, total_deflection};
 use crate::rules::allowable_stress::dowel::{
-    BearingValue, Dowel, DowelKind, Member, Role, dowel_bearing_strength, lateral,
+    BearingValue, Dowel, DowelKind, Member, Role, dowel_bearing_strength, lateral, lateral_across_gap,
 };
 use crate::rules::allowable_stress::factors::{self, Conditions, Temperature};
 use crate::rules::allowable_stress::section::Section;
@@ -300,6 +300,9 @@ impl Screwed for RatedScrew<'_> {
         };
         let main = member(Role::Main, (j.main.0, j.main.2), bears)?;
         let side = member(Role::Side, (j.side.0, j.side.2), given("ℓs", j.side.1))?;
+        if j.gap > Length::default() {
+            return lateral_across_gap(d, &main, &side, j.gap);
+        }
         Ok(lateral(d, &main, &side)?.lateral)
     }
 

@@ -95,7 +95,8 @@ impl Builder<'_> {
             Some(w) => wood(w, (2.0, 4.0), false, self.rules, self.tables, &mut self.m)?,
             None => {
                 let stud = usual_stud(self.rules, self.tables)?;
-                self.assume(format!("wall studs are {}", stud.words));
+                let what = if k.into_plate.as_ref().is_some_and(|p| p.value) { "plate is" } else { "studs are" };
+                self.assume(format!("wall {what} {}", stud.words));
                 stud.wood
             }
         };
@@ -107,7 +108,22 @@ impl Builder<'_> {
             return None;
         }
         let typed = k.screw.as_ref().or(k.lag.as_ref()).map_or(&k.span, |s| &s.span);
-        self.reaches(&screw, typed, rail.thickness, "rail")?;
+        if let Some(g) = &k.gap {
+            sane("gap", g, inch(0.125), inch(3.0), &mut self.m)?;
+        }
+        let gap = k.gap.as_ref().map_or(Length::default(), |g| g.value);
+        let through = if k.gap.is_some() { "rail and its spacer" } else { "rail" };
+        self.reaches(&screw, typed, rail.thickness + gap, through)?;
+        let count = k.count.as_ref().map_or(1, |c| c.value);
+        if let Some(u) = &k.up
+            && (u.value <= Length::default() || u.value >= rail.width)
+        {
+            let help =
+                format!("write something from the rail's lower edge, less than {}", fraction_of_inch(rail.width));
+            self.m.add(&u.span, "the lowest screw into the wall misses the rail", "", help);
+            return None;
+        }
+        let up = k.up.as_ref().map_or(rail.width / (count as f64 + 1.0), |u| u.value);
         if let Some(f) = &k.first
             && (f.value < Length::default() || f.value >= length)
         {
@@ -133,6 +149,7 @@ impl Builder<'_> {
             self.m.add(&pitch.span, "a rail needs at least two studs", "", "write a smaller pitch");
             return None;
         }
-        Some(Studs { screw, count: k.count.as_ref().map_or(1, |c| c.value), positions, wood })
+        let plate = k.into_plate.as_ref().is_some_and(|p| p.value);
+        Some(Studs { screw, count, positions, wood, gap, plate, up })
     }
 }

@@ -4,9 +4,10 @@ use super::bearing::at_angle;
 use super::nds;
 use crate::derivation::{Worked, constant, given, plain};
 use crate::quantity::unit::{METRE_PER_INCH, inch, psi};
-use crate::quantity::{Force, Length, Ratio, Stress, number};
+use crate::quantity::{BendingMoment, Force, Length, Ratio, Stress, number};
 use crate::rules::RuleError;
 use crate::rules::error::{finite, positive};
+use crate::rules::gap::{Bridged, yield_loads};
 use crate::source::{Citation, Seen};
 
 /// The kinds of fastener the clauses tell apart.
@@ -271,6 +272,49 @@ pub fn lateral(dowel: &Dowel, main: &Member, side: &Member) -> Result<YieldLimit
         least = least.min(z.clone());
     }
     Ok(YieldLimit { lateral: finite("Z", least.step("Z", YIELD), &YIELD)?, governing, modes })
+}
+
+/// Reference lateral design value `Z` of one dowel across a gap: the least of the six yield loads, each over
+/// its reduction term. `D = Dr` throughout and `M = Fyb Dr³/6`.
+///
+/// # Source
+///
+/// AWC Technical Report 12, Table 1-1, from memory: see [`yield_loads`].
+///
+/// # Errors
+///
+/// As [`lateral`] and [`yield_loads`].
+pub fn lateral_across_gap(
+    dowel: &Dowel,
+    main: &Member,
+    side: &Member,
+    gap: Length,
+) -> Result<Worked<Force>, RuleError> {
+    const REPORT: Citation = Citation::new("AWC TR12 (2015)", "1.2", Seen::Memory);
+    positive("Dr", dowel.root_diameter, &YIELD)?;
+    positive("Fyb", dowel.bending_yield, &YIELD)?;
+    let [rd1, rd2, rd3] = reduction_terms(dowel, main.degrees.max(side.degrees))?;
+    let d = || given("Dr", dowel.root_diameter);
+    let bends: Worked<BendingMoment> =
+        (given("Fyb", dowel.bending_yield) * d() * d() * d() / plain(6.0)).step("M", REPORT);
+    let piece = |m: &Member, symbol: &'static str| Bridged {
+        bearing: (m.bearing_strength.clone() * d()).step(symbol, REPORT),
+        length: m.bearing_length.clone(),
+        moment: bends.clone(),
+    };
+    let loads = yield_loads(&piece(main, "qm"), &piece(side, "qs"), given("g", gap))?;
+    let by_mode = loads.into_iter().map(|(mode, p)| {
+        let rd = match mode {
+            YieldMode::Im | YieldMode::Is => rd1.clone(),
+            YieldMode::II => rd2.clone(),
+            YieldMode::IIIm | YieldMode::IIIs | YieldMode::IV => rd3.clone(),
+        };
+        p / rd
+    });
+    match by_mode.reduce(Worked::min) {
+        Some(least) => finite("Z", least.step("Z", REPORT), &REPORT),
+        None => unreachable!("there are six modes"),
+    }
 }
 
 /// `k1`, `k2`, `k3` of Table 12.3.1A.
