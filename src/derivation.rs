@@ -49,6 +49,29 @@ enum Node {
 
 use Node as N;
 
+/// The outermost operation of an expression, for setting it as a formula.
+#[derive(Debug)]
+pub enum Shape<'e> {
+    /// A symbol, or a constant in the reader's units.
+    Leaf(String),
+    /// Two terms added.
+    Sum(&'e Expression, &'e Expression),
+    /// The second taken from the first.
+    Difference(&'e Expression, &'e Expression),
+    /// Two factors.
+    Product(&'e Expression, &'e Expression),
+    /// The first over the second.
+    Quotient(&'e Expression, &'e Expression),
+    /// Raised to a constant.
+    Power(&'e Expression, f64),
+    /// The square root.
+    Root(&'e Expression),
+    /// The smallest of several.
+    Smallest(Vec<&'e Expression>),
+    /// The largest of several.
+    Largest(Vec<&'e Expression>),
+}
+
 /// A quantity together with the expression that gave it.
 #[derive(Clone, Debug)]
 pub struct Worked<Q> {
@@ -197,6 +220,23 @@ impl Expression {
         found
     }
 
+    /// The outermost operation.
+    pub fn shape(&self, units: UnitSystem) -> Shape<'_> {
+        match &*self.0 {
+            N::Given(s, _) => Shape::Leaf(s.to_string()),
+            N::Worked(step) => Shape::Leaf(step.symbol.to_string()),
+            N::Constant(m) => Shape::Leaf(m.show(units)),
+            N::Sum(a, b) => Shape::Sum(a, b),
+            N::Difference(a, b) => Shape::Difference(a, b),
+            N::Product(a, b) => Shape::Product(a, b),
+            N::Quotient(a, b) => Shape::Quotient(a, b),
+            N::Power(a, e) => Shape::Power(a, *e),
+            N::Root(a) => Shape::Root(a),
+            N::Smaller(..) => Shape::Smallest(self.all_of(&smaller)),
+            N::Larger(..) => Shape::Largest(self.all_of(&larger)),
+        }
+    }
+
     fn visit(&self, f: &mut dyn FnMut(&Node)) {
         f(&self.0);
         match &*self.0 {
@@ -264,22 +304,8 @@ impl Expression {
                 out.push_str(&format!("^{e}"));
             }
             N::Root(a) => call(out, "sqrt", &[a]),
-            N::Smaller(..) => call(
-                out,
-                "min",
-                &self.all_of(&|n| match n {
-                    N::Smaller(a, b) => Some((a, b)),
-                    _ => None,
-                }),
-            ),
-            N::Larger(..) => call(
-                out,
-                "max",
-                &self.all_of(&|n| match n {
-                    N::Larger(a, b) => Some((a, b)),
-                    _ => None,
-                }),
-            ),
+            N::Smaller(..) => call(out, "min", &self.all_of(&smaller)),
+            N::Larger(..) => call(out, "max", &self.all_of(&larger)),
             n => out.push_str(&leaf(n)),
         }
     }
@@ -303,6 +329,20 @@ impl Expression {
         } else {
             self.write(out, leaf);
         }
+    }
+}
+
+fn smaller(n: &Node) -> Option<(&Expression, &Expression)> {
+    match n {
+        N::Smaller(a, b) => Some((a, b)),
+        _ => None,
+    }
+}
+
+fn larger(n: &Node) -> Option<(&Expression, &Expression)> {
+    match n {
+        N::Larger(a, b) => Some((a, b)),
+        _ => None,
     }
 }
 

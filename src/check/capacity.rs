@@ -243,6 +243,14 @@ pub(super) trait Screwed {
     fn distances_stand_alone(&self) -> bool;
     /// What a reader must know of how it was rated.
     fn remark(&self) -> Option<&'static str>;
+    /// The holes to drill: for the shank in the piece under the head, for the thread in the other.
+    fn holes(&self) -> Result<Holes, RuleError>;
+}
+
+/// Holes for a screw, each from its smallest to its largest diameter.
+pub(super) struct Holes {
+    pub(super) shank: Option<(Worked<Length>, Worked<Length>)>,
+    pub(super) thread: Option<(Worked<Length>, Worked<Length>)>,
 }
 
 /// A post as it stands under its load.

@@ -112,7 +112,8 @@ impl<'a> Desk<'a> {
             let d = slats.centre(*i) - position.place.x;
             d <= half && -d <= half
         });
-        Some(Where { place: position.place, over_slat: over_slat.map(|i| i + 1), note: position.note, at: c.peak.at })
+        let (place, note) = (position.place, position.note);
+        Some(Where { place, over_slat: over_slat.map(|i| i + 1), note, at: c.peak.at, position: c.peak.position })
     }
 
     /// A check from a worked demand and a worked capacity.

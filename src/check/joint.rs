@@ -52,26 +52,10 @@ fn end_joint(
             Ok(("glue".into(), hangs(desk, s, support, &capacity, Some(remark)).into_iter().collect()))
         }
         EndKind::SideGrain { screw, count } => {
-            let joined = Joined {
-                screw,
-                side: (&rail.wood, rail.thickness, 90.0),
-                main: (&ends.post, None, 0.0),
-                gap: Length::default(),
-                end_grain: false,
-                pulled: false,
-            };
-            screwed(desk, (side, ends), s, support, joined, *count, None)
+            screwed(desk, (side, ends), s, support, into_side_grain(side, ends, screw), *count, None)
         }
         EndKind::EndGrain { screw, count, through } => {
-            let joined = Joined {
-                screw,
-                side: (&ends.post, *through, 0.0),
-                main: (&rail.wood, None, 90.0),
-                gap: Length::default(),
-                end_grain: true,
-                pulled: false,
-            };
-            screwed(desk, (side, ends), s, support, joined, *count, None)
+            screwed(desk, (side, ends), s, support, into_end_grain(side, ends, screw, *through), *count, None)
         }
         EndKind::Pocket { screw, count } => {
             // Half the screw is taken to be in the post and half the rail's thickness to lie under the
@@ -94,6 +78,50 @@ fn end_joint(
     }
 }
 
+/// A screw through the rail's face into the post.
+pub(super) fn into_side_grain<'a>(side: &'a LongSide, ends: &'a EndJoint, screw: &'a Screw) -> Joined<'a> {
+    let rail = &side.rail.stick;
+    Joined {
+        screw,
+        side: (&rail.wood, rail.thickness, 90.0),
+        main: (&ends.post, None, 0.0),
+        gap: Length::default(),
+        end_grain: false,
+        pulled: false,
+    }
+}
+
+/// A screw through the post into the rail's end.
+pub(super) fn into_end_grain<'a>(
+    side: &'a LongSide,
+    ends: &'a EndJoint,
+    screw: &'a Screw,
+    through: Length,
+) -> Joined<'a> {
+    Joined {
+        screw,
+        side: (&ends.post, through, 0.0),
+        main: (&side.rail.stick.wood, None, 90.0),
+        gap: Length::default(),
+        end_grain: true,
+        pulled: false,
+    }
+}
+
+/// A screw through the rail into a stud or a plate.
+pub(super) fn into_stud<'a>(side: &'a LongSide, studs: &'a Studs) -> Joined<'a> {
+    let rail = &side.rail.stick;
+    Joined {
+        screw: &studs.screw,
+        side: (&rail.wood, rail.thickness, 90.0),
+        // A plate's grain runs along the rail, across the load; a stud's along it.
+        main: (&studs.wood, None, if studs.plate { 90.0 } else { 0.0 }),
+        gap: studs.gap,
+        end_grain: false,
+        pulled: true,
+    }
+}
+
 /// A row of screws up the rail's end.
 fn screwed(
     desk: &Desk<'_>,
@@ -105,7 +133,7 @@ fn screwed(
     remark: Option<&str>,
 ) -> Result<(String, Vec<Check>), RuleError> {
     let rail = &side.rail.stick;
-    let spacing = if count > 1 { (rail.width - ends.edge * 2.0) / (count as f64 - 1.0) } else { rail.width };
+    let spacing = ends.spacing(rail, count);
     let designation = &joined.screw.designation;
     let made_of = format!("{count} screws {designation}");
     let (in_main, into_end) = (joined.in_main(), joined.end_grain);
@@ -195,15 +223,7 @@ fn bearing(desk: &Desk<'_>, rail: &Stick, length: Length, s: usize, support: usi
 
 fn stud_screws(desk: &mut Desk<'_>, side: &LongSide, studs: &Studs, s: usize) -> Result<(), RuleError> {
     let rail = &side.rail.stick;
-    let joined = Joined {
-        screw: &studs.screw,
-        side: (&rail.wood, rail.thickness, 90.0),
-        // A plate's grain runs along the rail, across the load; a stud's along it.
-        main: (&studs.wood, None, if studs.plate { 90.0 } else { 0.0 }),
-        gap: studs.gap,
-        end_grain: false,
-        pulled: true,
-    };
+    let joined = into_stud(side, studs);
     let eccentricity = studs.gap + rail.thickness + side.cleat.thickness - desk.p.slats.bearing / 3.0;
     let in_main = joined.in_main();
     let screw = desk.rules.screwed(joined);

@@ -5,6 +5,7 @@ mod capacity;
 mod cleat;
 mod compare;
 mod desk;
+mod diagram;
 mod envelope;
 mod guard;
 mod influence;
@@ -19,17 +20,20 @@ mod press;
 mod probe;
 mod rail;
 mod remedy;
+mod schedule;
 mod screw;
 mod slat;
 mod sweep;
 mod verdict;
 
 pub use compare::{Cause, Part, RolePair, Why, compare};
+pub use diagram::{Diagram, Effect, MemberDiagrams, Ordinate, diagrams};
 pub use model::Framing;
 pub use notes::NotChecked;
 pub use opening::Openings;
 pub use prediction::{Prediction, predict};
 pub use remedy::{BesideChange, Change, Remedy};
+pub use schedule::{Hardware, Hole, Piece, Schedule};
 pub use verdict::{Assessment, CaseSummary, Check, Limit, Member, Role, Verdict, Where};
 
 use std::fmt;

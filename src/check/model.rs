@@ -3,7 +3,7 @@
 use super::CheckError;
 use super::capacity::{self, Face, Rated};
 use crate::load::density_of;
-use crate::platform::{EndKind, LongSide, Platform};
+use crate::platform::{LongSide, Platform};
 use crate::quantity::{FlexuralRigidity, Length};
 use crate::rules::slip::slip_modulus;
 use crate::statics::{Crossbeam, Grillage, Line, Link, Model, Span, Spring};
@@ -39,11 +39,7 @@ fn rigidity(r: &dyn Rated) -> FlexuralRigidity {
 fn rail_supports(side: &LongSide, length: Length) -> Vec<Length> {
     let mut out: Vec<Length> = side.rail.studs.iter().flat_map(|s| s.positions.iter().copied()).collect();
     if let Some(ends) = &side.rail.ends {
-        let beyond = match &ends.kind {
-            EndKind::SideGrain { .. } => ends.end,
-            EndKind::Bearing { length } => *length / 2.0,
-            EndKind::EndGrain { .. } | EndKind::Pocket { .. } | EndKind::Glue => Length::default(),
-        };
+        let beyond = ends.lap() / 2.0;
         out.push(-beyond);
         out.push(length + beyond);
     }

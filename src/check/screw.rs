@@ -7,6 +7,7 @@ use super::slat::PRACTICE;
 use super::verdict::{Check, Limit, Member, Role, Verdict, over};
 use crate::derivation::{Worked, given, plain};
 use crate::load::CaseKind;
+use crate::platform::LongSide;
 use crate::quantity::unit::newton;
 use crate::quantity::{Force, Length, Measure, Measured, Ratio};
 use crate::rules::RuleError;
@@ -60,6 +61,18 @@ impl Prying {
     }
 }
 
+/// A screw from cleat to rail.
+pub(super) fn joined(side: &LongSide) -> Joined<'_> {
+    Joined {
+        screw: &side.screws.screw,
+        side: (&side.cleat.wood, side.cleat.thickness, 90.0),
+        main: (&side.rail.stick.wood, Some(side.rail.stick.thickness), 90.0),
+        gap: Length::default(),
+        end_grain: false,
+        pulled: true,
+    }
+}
+
 pub(super) fn check(desk: &mut Desk<'_>) {
     for s in 0..2 {
         if let Err(e) = members(desk, s) {
@@ -72,14 +85,7 @@ fn members(desk: &mut Desk<'_>, s: usize) -> Result<(), RuleError> {
     let p = desk.p;
     let side = &p.sides[s];
     let row = &side.screws;
-    let joined = Joined {
-        screw: &row.screw,
-        side: (&side.cleat.wood, side.cleat.thickness, 90.0),
-        main: (&side.rail.stick.wood, Some(side.rail.stick.thickness), 90.0),
-        gap: Length::default(),
-        end_grain: false,
-        pulled: true,
-    };
+    let joined = joined(side);
     let in_main = joined.in_main();
     let screw = desk.rules.screwed(joined);
     if row.screw.length > side.cleat.thickness + side.rail.stick.thickness {

@@ -62,6 +62,23 @@ fn dead_on_all(p: &Platform, own: [f64; 4], slats: &[Load]) -> Vec<Placed> {
     slats.chain(lines).collect()
 }
 
+/// All loads of a position on the frame, each times its factor.
+pub(super) fn loads_at(p: &Platform, dead: &Dead, position: &Position, factors: Factors) -> Vec<Placed> {
+    let own = [dead.rail[0].value, dead.cleat[0].value, dead.cleat[1].value, dead.rail[1].value];
+    let mut out = dead_on_all(p, own, &dead_on_slats(p, dead));
+    let by = |load: Load, factor: f64| match load {
+        Load::Point { at, force } => Load::Point { at, force: factor * force },
+        Load::Spread { from, to, start, end } => Load::Spread { from, to, start: factor * start, end: factor * end },
+    };
+    out.iter_mut().for_each(|l| l.load = by(l.load, factors.permanent));
+    for patch in &position.patches {
+        Strips::of(p).share(patch, &mut |i, load| {
+            out.push(Placed { on: On::Crossbeam(i), load: by(load, factors.variable) });
+        });
+    }
+    out
+}
+
 impl<'a> Sweep<'a> {
     pub(super) fn new(p: &'a Platform, f: &'a Framing, dead: &Dead) -> Result<Self, CheckError> {
         let dead_slats = dead_on_slats(p, dead);
@@ -322,31 +339,11 @@ mod tests {
         out.unwrap_or_default()
     }
 
-    /// All loads of a position on the frame, each times its factor.
-    fn loads_at(sweep: &Sweep<'_>, position: &Position, factors: Factors) -> Vec<Placed> {
-        let dead = Dead::of(sweep.p);
-        let own = [dead.rail[0].value, dead.cleat[0].value, dead.cleat[1].value, dead.rail[1].value];
-        let mut out = dead_on_all(sweep.p, own, &sweep.dead_slats);
-        let by = |load: Load, factor: f64| match load {
-            Load::Point { at, force } => Load::Point { at, force: factor * force },
-            Load::Spread { from, to, start, end } => {
-                Load::Spread { from, to, start: factor * start, end: factor * end }
-            }
-        };
-        out.iter_mut().for_each(|l| l.load = by(l.load, factors.permanent));
-        for patch in &position.patches {
-            Strips::of(sweep.p).share(patch, &mut |i, load| {
-                out.push(Placed { on: On::Crossbeam(i), load: by(load, factors.variable) });
-            });
-        }
-        out
-    }
-
     /// One position by the grillage itself: no influence lines, no bounds, no equilibrium of our own.
     fn by_the_grillage(sweep: &Sweep<'_>, position: &Position, case: &Case, work: &mut Workspace) -> CaseEnvelope {
         let (f, actions) = (sweep.f, &sweep.actions);
         let mut out = CaseEnvelope::new(sweep.p, f);
-        let strength = loads_at(sweep, position, actions.strength);
+        let strength = loads_at(sweep.p, &Dead::of(sweep.p), position, actions.strength);
         let r = f.grillage.solve(&strength, work);
         for (i, peaks) in out.slats.iter_mut().enumerate().filter(|_| case.use_.slats) {
             let own: Vec<Load> = strength.iter().filter(|l| l.on == On::Crossbeam(i)).map(|l| l.load).collect();
@@ -369,7 +366,7 @@ mod tests {
             (0..n).for_each(|j| raise(&mut out.supports[s][j], r.spring_force(first + j).abs(), 0, None));
         }
         let sags = |factors: Factors, work: &mut Workspace| -> (Vec<f64>, [f64; 2]) {
-            let all = loads_at(sweep, position, factors);
+            let all = loads_at(sweep.p, &Dead::of(sweep.p), position, factors);
             let slat = |i: usize| {
                 let own: Vec<Load> = all.iter().filter(|l| l.on == On::Crossbeam(i)).map(|l| l.load).collect();
                 f.slat.under(&own).unwrap().extreme_deflection().0.1

@@ -164,6 +164,8 @@ pub struct Where {
     pub note: &'static str,
     /// Where along the member the demand is greatest.
     pub at: Option<Length>,
+    /// Which position of its case this is.
+    pub position: usize,
 }
 
 /// One limit of one member, at its worst case and place.
@@ -290,6 +292,11 @@ impl Assessment {
     /// The member and check with the greatest ratio.
     pub fn weakest(&self) -> Option<(&Member, &Check)> {
         first_greatest(self.members.iter().filter_map(|m| m.worst().map(|c| (m, c))), |(_, c)| c.rank())
+    }
+
+    /// A member by its name.
+    pub fn member(&self, id: &str) -> Option<&Member> {
+        self.members.iter().find(|m| m.id == id)
     }
 
     /// The worst member of each role, in load-path order.

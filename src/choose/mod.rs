@@ -14,5 +14,5 @@ mod span;
 pub use bracket::Grid;
 pub use design::{Design, Outcome, Tried, Weakest};
 pub use plain::{Governs, Plain, PlainCell, PlainError, PlainSpan, Use, plain_table};
-pub use rate::{CaseRating, Heaviest, PlaceRating, Rating, Sensitivity, rate};
+pub use rate::{CaseRating, Heaviest, PlaceRating, Rating, Sensitivity, heaviest, rate};
 pub use span::{PartSpan, Widest, widest};

@@ -139,6 +139,23 @@ pub struct Rating {
     pub sensitivity: Vec<Sensitivity>,
 }
 
+/// The heaviest sleeper a brief's platform carries in every place alike, all cases together.
+///
+/// # Errors
+///
+/// As [`rate`].
+pub fn heaviest(design: &Design<'_>) -> Result<Heaviest, Vec<Mistake>> {
+    let units = design.platform()?.units;
+    Ok(Weights::of(units).heaviest(|m| design.try_brief(&alike(design.brief, m))))
+}
+
+/// A brief with every sleeper of one weight.
+fn alike(brief: &Brief, m: Mass) -> Brief {
+    let mut b = brief.clone();
+    alter::sleepers(&mut b, m);
+    b
+}
+
 /// Rates a brief.
 ///
 /// # Errors
@@ -147,12 +164,7 @@ pub struct Rating {
 pub fn rate(design: &Design<'_>) -> Result<Rating, Vec<Mistake>> {
     let p = design.platform()?;
     let weights = || Weights::of(p.units);
-    let alike = |brief: &Brief, m: Mass| {
-        let mut b = brief.clone();
-        alter::sleepers(&mut b, m);
-        b
-    };
-    let whole = weights().heaviest(|m| design.try_brief(&alike(design.brief, m)));
+    let whole = heaviest(design)?;
     let dropped = |k: CaseKind| p.change(k.key()).is_some_and(|c| c.dropped);
     let alone = |k: CaseKind| design.with(|b| alter::only(b, k));
     let cases = BY_WEIGHT

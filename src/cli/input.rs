@@ -71,13 +71,19 @@ pub(super) fn explain(mistakes: &[Mistake], source: &Source, streams: &mut Strea
 
 /// The tables, with the user's own rows if a file was named.
 pub(super) fn tables(path: Option<&Path>, streams: &mut Streams<'_>) -> Result<Tables, u8> {
-    let Some(path) = path else { return Ok(Tables::default()) };
+    tables_and_rows(path, streams).map(|(tables, _)| tables)
+}
+
+/// As [`tables`], with the text of the user's file.
+pub(super) fn tables_and_rows(path: Option<&Path>, streams: &mut Streams<'_>) -> Result<(Tables, Option<String>), u8> {
+    let Some(path) = path else { return Ok((Tables::default(), None)) };
     let source = read(path, streams)?;
-    Tables::extended_by(&source.text).map_err(|errors| {
+    let tables = Tables::extended_by(&source.text).map_err(|errors| {
         let mut mistakes = Mistakes::default();
         for e in errors {
             mistakes.add(&e.span.unwrap_or(0..0), e.message, "", e.help);
         }
         explain(&mistakes.in_order(), &source, streams)
-    })
+    })?;
+    Ok((tables, Some(source.text)))
 }

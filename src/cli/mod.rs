@@ -6,6 +6,7 @@ mod ask;
 mod check;
 mod input;
 mod rate;
+mod sheet;
 mod span;
 mod timber;
 
@@ -41,6 +42,9 @@ enum Command {
     Rate(rate::RateArguments),
     /// Say how wide a platform may be, or how far plain stock may span
     Span(span::SpanArguments),
+    /// Write the sheet that is handed over: for the client, the workshop and the engineer
+    #[command(after_help = "Exit status: as for check. The file's ending says what is written: .html, .pdf or .md.")]
+    Sheet(SheetArguments),
     /// List, search and show woods, stock sizes, screws, people and mattresses
     Timber(TimberArguments),
     /// Print a brief to start from
@@ -73,6 +77,21 @@ struct CheckArguments {
     /// Print the JSON Schema of the JSON report and stop
     #[arg(long)]
     schema: bool,
+}
+
+#[derive(Debug, clap::Args)]
+struct SheetArguments {
+    /// The brief, a TOML file; - reads standard input
+    brief: PathBuf,
+    /// The file to write
+    #[arg(long, value_name = "FILE")]
+    out: PathBuf,
+    /// Replace the file if it exists
+    #[arg(long)]
+    force: bool,
+    /// A file with your own table rows
+    #[arg(long, value_name = "FILE")]
+    tables: Option<PathBuf>,
 }
 
 #[derive(Debug, clap::Args)]
@@ -146,6 +165,7 @@ pub fn run(arguments: Arguments, out: &mut dyn Write, err: &mut dyn Write) -> u8
         Command::Check(a) => check::run(&a, &mut streams),
         Command::Rate(a) => rate::run(&a, &mut streams),
         Command::Span(a) => span::run(&a, &mut streams),
+        Command::Sheet(a) => sheet::run(&a, &mut streams),
         Command::Timber(a) => timber::run(&a, &mut streams),
         Command::Begin => streams.print(STARTER, PASSES),
     }

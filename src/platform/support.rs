@@ -99,6 +99,23 @@ pub enum EndKind {
     Glue,
 }
 
+impl EndJoint {
+    /// How far the rail reaches past the clear length at each end: as far again as its screws or the
+    /// middle of its bearing.
+    pub fn lap(&self) -> Length {
+        match &self.kind {
+            EndKind::SideGrain { .. } => self.end * 2.0,
+            EndKind::Bearing { length } => *length,
+            EndKind::EndGrain { .. } | EndKind::Pocket { .. } | EndKind::Glue => Length::default(),
+        }
+    }
+
+    /// From screw to screw up the rail's end.
+    pub fn spacing(&self, rail: &Stick, count: usize) -> Length {
+        if count > 1 { (rail.width - self.edge * 2.0) / (count as f64 - 1.0) } else { rail.width }
+    }
+}
+
 impl EndKind {
     /// The screws and how many; `None` for a joint without any.
     pub fn screws(&self) -> Option<(&Screw, usize)> {

@@ -2,12 +2,17 @@
 
 mod answer;
 pub mod both;
+mod drawing;
+mod fraction;
 pub mod joist;
 pub mod json;
 pub mod rating;
 mod say;
+mod sheet;
 pub mod text;
 pub mod widest;
+
+pub use sheet::Sheet;
 
 use crate::check::{Assessment, Remedy};
 use crate::platform::Platform;

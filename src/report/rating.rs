@@ -5,7 +5,8 @@ use serde::Serialize;
 
 use super::answer::{self, WeakJson, briefly, fails, kg, pretty, rules_word, table, the, weak_json, weight};
 use super::json::{VERSION, ValueJson};
-use super::text::{printable, wrap};
+use super::say::printable;
+use super::text::wrap;
 use crate::check::Verdict;
 use crate::choose::{Heaviest, Rating, Weakest};
 use crate::platform::Platform;

@@ -1,10 +1,48 @@
 //! Findings in a builder's words.
 
-use crate::check::{Check, Limit, Where};
+use super::Report;
+use crate::check::{Check, Limit, Member, Verdict, Where};
 use crate::load::CaseKind;
 use crate::platform::Platform;
 use crate::quantity::unit::inch;
 use crate::quantity::{Length, UnitSystem, round_up, significant};
+
+/// The verdict and its reason, in one or two sentences.
+pub(super) fn verdict(r: &Report<'_>) -> String {
+    let opening = match r.assessment.verdict() {
+        Verdict::Pass => "Every check that was made passes.",
+        Verdict::Fail => "This platform does not carry its people as drawn.",
+        Verdict::NotChecked => "Nothing fails, but a part that carries load has no rule that answers.",
+    };
+    let Some((m, c)) = r.assessment.weakest() else { return opening.into() };
+    let ratio = ratio_in_words(c, r.platform.units);
+    format!("{opening} The weakest link is {}: {ratio}{}.", the(m), happens(c, r.platform))
+}
+
+/// A member in the middle of a sentence.
+fn the(m: &Member) -> String {
+    if m.id.starts_with("slat") { m.id.clone() } else { format!("the {}", m.id) }
+}
+
+/// When and where a check is at its worst, as the end of a sentence.
+fn happens(c: &Check, p: &Platform) -> String {
+    let at = c.place.as_ref().map(|w| place(w, p));
+    match (c.limit, at) {
+        (limit, _) if limit.stands_still() => String::new(),
+        (_, Some(at)) => format!(" {} {at}", when(c.case)),
+        (_, None) => format!(" {}", when(c.case)),
+    }
+}
+
+/// A check's case for a column: a distance is kept or not whoever is there.
+pub(super) fn case(c: &Check) -> &'static str {
+    if c.limit.stands_still() { "always" } else { c.case.name() }
+}
+
+/// A title may hold anything; a line of output must not.
+pub(super) fn printable(text: &str) -> String {
+    text.chars().map(|c| if c.is_control() { ' ' } else { c }).collect()
+}
 
 /// The case as the end of a sentence.
 pub(super) fn when(case: CaseKind) -> &'static str {
@@ -30,7 +68,7 @@ pub(super) fn when(case: CaseKind) -> &'static str {
 }
 
 /// A length to the inch or the centimetre, for saying where somebody is.
-fn about(l: Length, units: UnitSystem) -> String {
+pub(super) fn about(l: Length, units: UnitSystem) -> String {
     match units {
         UnitSystem::Us => format!("{:.0} in", l.value / inch(1.0).value),
         UnitSystem::Metric => format!("{:.0} cm", l.value * 100.0),

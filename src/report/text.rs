@@ -46,7 +46,7 @@ pub(super) fn wrap(text: &str, first: &str, rest: &str, out: &mut String) {
 }
 
 fn headline(r: &Report<'_>, out: &mut String) {
-    wrap(&printable(&r.platform.title), "", "", out);
+    wrap(&say::printable(&r.platform.title), "", "", out);
     out.push('\n');
     wrap(&opening(r), "", "", out);
     let open = r.assessment.not_checked.len();
@@ -59,18 +59,7 @@ fn headline(r: &Report<'_>, out: &mut String) {
 
 /// The verdict and the weakest link in a sentence or two.
 pub(super) fn opening(r: &Report<'_>) -> String {
-    let opening = match r.assessment.verdict() {
-        Verdict::Pass => "PASS. Every check that was made passes.",
-        Verdict::Fail => "FAIL. This platform does not carry its people as drawn.",
-        Verdict::NotChecked => "NOT CHECKED. Nothing fails, but a part that carries load has no rule that answers.",
-    };
-    let weakest = match r.assessment.weakest() {
-        Some((m, c)) => {
-            format!(" The weakest link is {}: {}{}.", the(m), say::ratio_in_words(c, r.platform.units), when(r, c))
-        }
-        None => String::new(),
-    };
-    format!("{opening}{weakest}")
+    format!("{}. {}", r.assessment.verdict().word().to_uppercase(), say::verdict(r))
 }
 
 /// Guards, openings and heights, before anything else.
@@ -96,24 +85,6 @@ pub(super) fn openings(r: &Report<'_>, out: &mut String) {
     out.push('\n');
 }
 
-fn the(m: &Member) -> String {
-    if m.id.starts_with("slat") { m.id.clone() } else { format!("the {}", m.id) }
-}
-
-fn when(r: &Report<'_>, c: &Check) -> String {
-    let place = c.place.as_ref().map(|w| say::place(w, r.platform));
-    match (c.limit, place) {
-        (limit, _) if limit.stands_still() => String::new(),
-        (_, Some(p)) => format!(" {} {p}", say::when(c.case)),
-        (_, None) => format!(" {}", say::when(c.case)),
-    }
-}
-
-/// A title may hold anything; a terminal must not.
-pub(super) fn printable(text: &str) -> String {
-    text.chars().map(|c| if c.is_control() { ' ' } else { c }).collect()
-}
-
 fn chosen<'a>(r: &Report<'a>, every: bool) -> Vec<&'a Member> {
     if every { r.assessment.members.iter().collect() } else { r.assessment.governing() }
 }
@@ -131,11 +102,10 @@ fn rows(r: &Report<'_>, options: Options, out: &mut String) {
         }
         shown.sort_by(|a, b| b.ratio.total_cmp(&a.ratio));
         for c in shown {
-            let case = if c.limit.stands_still() { "always" } else { c.case.name() };
             table.add_row([
                 m.id.clone(),
                 c.limit.name().into(),
-                case.into(),
+                say::case(c).into(),
                 say::ratio(c),
                 say::margin(c),
                 c.verdict.word().to_uppercase(),

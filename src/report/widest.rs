@@ -5,7 +5,8 @@ use serde::Serialize;
 
 use super::answer::{self, WeakJson, briefly, fails, metres, pretty, rules_word, table, the, weak_json};
 use super::json::{VERSION, ValueJson};
-use super::text::{printable, wrap};
+use super::say::printable;
+use super::text::wrap;
 use crate::choose::{PartSpan, Widest};
 use crate::platform::Platform;
 use crate::quantity::{Length, UnitSystem, length_for_builder};

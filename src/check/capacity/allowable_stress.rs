@@ -2,8 +2,8 @@
 
 use super::post_asd::RatedPost;
 use super::{
-    Actions, Against, Contact, Face, Factors, Joined, Posted, Rated, RatedPipe, Row, Rules, Screwed, SplitBy, Spot,
-    Standing, sag_parts, tip,
+    Actions, Against, Contact, Face, Factors, Holes, Joined, Posted, Rated, RatedPipe, Row, Rules, Screwed, SplitBy,
+    Spot, Standing, sag_parts, tip,
 };
 use crate::check::envelope::Peak;
 use crate::check::slat::PRACTICE;
@@ -27,7 +27,7 @@ use crate::rules::allowable_stress::dowel::{
 use crate::rules::allowable_stress::factors::{self, Conditions, Temperature};
 use crate::rules::allowable_stress::section::Section;
 use crate::rules::allowable_stress::shear::{shear_at_connection, shear_stress};
-use crate::rules::allowable_stress::spacing::{Distance, Place, geometry, required_distance};
+use crate::rules::allowable_stress::spacing::{Distance, PilotFor, Place, geometry, pilot_hole, required_distance};
 use crate::rules::allowable_stress::steel;
 use crate::rules::allowable_stress::withdrawal::{adjusted_withdrawal, withdrawal};
 use crate::rules::allowable_stress::wood::{self, Defects, Piece, Wood};
@@ -347,5 +347,15 @@ impl Screwed for RatedScrew<'_> {
 
     fn remark(&self) -> Option<&'static str> {
         None
+    }
+
+    /// A screw that is pulled too keeps to the smaller hole for its thread, which withdrawal asks for.
+    fn holes(&self) -> Result<Holes, RuleError> {
+        let j = &self.joined;
+        let hole = |wood, load| Ok(pilot_hole(&self.dowel, rated_wood(wood)?.specific_gravity(), load));
+        let shank = hole(j.side.0, PilotFor::Lateral)?.shank.map(|h| (h.clone(), h));
+        let (across, pulled) = (hole(j.main.0, PilotFor::Lateral)?, hole(j.main.0, PilotFor::Withdrawal)?);
+        let thread = if j.pulled { pulled.thread.or(across.thread) } else { across.thread };
+        Ok(Holes { shank, thread })
     }
 }

@@ -2,8 +2,8 @@
 
 use super::post_ec5::RatedPost;
 use super::{
-    Actions, Against, Contact, Face, Factors, Joined, Posted, Rated, RatedPipe, Row, Rules, Screwed, SplitBy, Spot,
-    Standing, sag_parts, tip,
+    Actions, Against, Contact, Face, Factors, Holes, Joined, Posted, Rated, RatedPipe, Row, Rules, Screwed, SplitBy,
+    Spot, Standing, sag_parts, tip,
 };
 use crate::brief::National;
 use crate::check::envelope::Peak;
@@ -30,7 +30,7 @@ use crate::rules::limit_state::screw::{
     Declared, Thread, declared_withdrawal, head_strength_of_nail, pull_through, tension, withdrawal,
 };
 use crate::rules::limit_state::section::{Axis, Section};
-use crate::rules::limit_state::spacing::{AxialPlace, Place, least_axial_distance, least_distance};
+use crate::rules::limit_state::spacing::{AxialPlace, Place, lead_holes, least_axial_distance, least_distance};
 use crate::rules::limit_state::splitting::splitting_capacity;
 use crate::rules::limit_state::stability::{BeamLoad, LoadHeight, Unbraced};
 use crate::rules::limit_state::steel;
@@ -451,6 +451,11 @@ impl Screwed for RatedScrew<'_> {
                  and as good as a nail's: what the maker declares goes before it"
             }
         })
+    }
+
+    fn holes(&self) -> Result<Holes, RuleError> {
+        let [shank, thread] = lead_holes(self.joined.screw.diameter);
+        Ok(Holes { shank: Some((shank.clone(), shank)), thread: Some((thread.clone(), thread)) })
     }
 }
 

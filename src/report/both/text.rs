@@ -6,7 +6,8 @@ use super::{Both, because, name};
 use crate::check::{Check, Limit, Member, RolePair, Verdict};
 use crate::quantity::round_up;
 use crate::report::say;
-use crate::report::text::{self, Options, list, printable, wrap};
+use crate::report::say::printable;
+use crate::report::text::{self, Options, list, wrap};
 
 /// The two reports as one.
 pub fn write(b: &Both<'_>, options: Options) -> String {

@@ -208,3 +208,15 @@ pub fn least_thickness(
     let by_density = (plain(13.0) * in_millimetres(d()) - plain(30.0)) * in_kilograms("ρk", density) / plain(share);
     Ok((plain(times) * d()).max(by_density * constant(millimetre(1.0))).step("t", clause))
 }
+
+/// Lead holes of a screw: `d` for the shank, `0.7 d` for the thread.
+///
+/// Asked for above 6 mm; below that taken too, for the embedment and the distances here are those of
+/// predrilled wood.
+///
+/// # Source
+///
+/// EN 1995-1-1 10.4.5(1), from memory.
+pub fn lead_holes(d: Length) -> [Worked<Length>; 2] {
+    [1.0, 0.7].map(|factor| (plain(factor) * given("d", d)).step("hole", ec5("10.4.5(1)", Seen::Memory)))
+}
