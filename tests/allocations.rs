@@ -53,6 +53,7 @@ fn a_solution_allocates_nothing() {
         crossbeams: (0..20).map(slat).collect(),
         springs: (0..14).map(spring).collect(),
         links: Vec::new(),
+        held_at_ends: false,
     };
     let grillage = model.factor().unwrap_or_else(|e| panic!("{e}"));
     let load =

@@ -32,6 +32,7 @@ const WALL_LOFT: &str = include_str!("../demo/wall_loft.toml");
 const WARDEN: &str = include_str!("../demo/warden_bunk.toml");
 const WARDEN_EC5: &str = include_str!("../demo/warden_bunk_ec5.toml");
 const CHILD: &str = include_str!("../demo/child.toml");
+const HUT_DOUBLE: &str = include_str!("../demo/hut_double.toml");
 
 #[test]
 fn keepers_bed() {
@@ -126,6 +127,13 @@ fn guest_bed_by_both() {
 fn upper_bunk() {
     let (verdict, said) = report(BUNK, plain);
     assert_eq!(verdict, Verdict::Fail);
+    insta::assert_snapshot!(said);
+}
+
+#[test]
+fn guardians_double() {
+    let (verdict, said) = report(HUT_DOUBLE, plain);
+    assert_eq!(verdict, Verdict::Pass);
     insta::assert_snapshot!(said);
 }
 

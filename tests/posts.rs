@@ -1,4 +1,5 @@
-//! Posts: two beds worked by hand from the clauses, without the rules, and what must hold of any post.
+//! Posts, and the platform on them: beds worked by hand from the clauses, without the rules, and what must hold
+//! of any post.
 //!
 //! Reference values, factors and clauses of the NDS 2018 and EN 1995-1-1: from memory; the same clauses are
 //! held against printed columns in `tests/rules` and `tests/limit_state`.
@@ -65,6 +66,8 @@ kneeling = { drop = true }
 climbing = { drop = true }
 dropping = { drop = true }
 bare = { drop = true }
+racking = { drop = true }
+tipping = { drop = true }
 "##;
 
 /// Weight per volume of wood of specific gravity `g` at 15 % (NDS Supplement 3.1.3), N/m³.
@@ -235,4 +238,151 @@ fn posts_stand_under_rail_ends_only() {
     let ids: Vec<&str> = a.members.iter().filter(|m| m.role == Role::Post).map(|m| m.id.as_str()).collect();
     assert_eq!(ids, ["right post, head end", "right post, foot end"]);
     assert!(!a.not_checked.iter().any(|n| n.what.starts_with("posts")), "{:?}", a.not_checked);
+}
+
+/// [`BED`] screwed to its posts, pushed.
+fn pushed(more: &str) -> String {
+    let lags = "{ joint = \"lags\", lag = \"3/8 x 4 in\", count = 2, into = \"side grain\" }";
+    BED.replace("{ joint = \"bearing\", bearing = \"1-1/2 in\" }", lags)
+        .replace("racking = { drop = true }\n", "uniform = { drop = true }\n")
+        .replace("tipping = { drop = true }\n", more)
+}
+
+/// Newtons of timber in [`pushed`]: slats, cleats, rails and four posts of 16-5/8 in.
+fn all_timber() -> f64 {
+    let sticks = 14.0 * 3.5 * 1.5 * 60.0 + 2.0 * 80.0 * 1.5 * (7.25 + 3.5);
+    (sticks * timber(0.42) + 4.0 * 3.5 * 3.5 * 16.625 * timber(0.5)) * INCH.powi(3)
+}
+
+/// 300 N sideways, which is more than a tenth of what is on the bed: 75 N a post. The post is held at the middle
+/// of the rail's depth, 16-5/8 in up, and bends there by 75 N times that; the lee posts carry `2 · 75 N · 20 in` over
+/// the feet's distance, 61-1/2 in across and 83 in along. The rail hangs 2-1/2 in off the axis. Ten minutes: `CD` 1.6.
+#[test]
+fn a_post_that_is_pushed_by_the_nds() {
+    let (_, a) = built(&pushed(""));
+    let (d, length, push) = (3.5f64, 16.625f64, 75.0f64);
+    let quarter = quarter() - 30.0 * PSI / 144.0 * 80.0 * 60.0 * INCH * INCH / 4.0;
+    let standing = quarter + timber(0.5) * d * d * length * INCH.powi(3);
+    let (emin, star, fb) = (580_000.0f64, 1350.0f64 * 1.15 * 1.6, 900.0 * 1.5 * 1.6);
+    let critical = 0.822 * emin / (2.4 * length / d).powi(2);
+    let half = (1.0 + critical / star) / 1.6;
+    let cp = half - (half * half - critical / star / 0.8).sqrt();
+    let tipping = 1.2 * emin / (2.06 * length * d / (d * d));
+    let interaction = |apart: f64, along: bool| {
+        let force = standing + 2.0 * push * 20.0 / apart;
+        let fc = force / (d * d * INCH * INCH) / PSI;
+        let turned = push * length / force;
+        let (e1, e2) = if along { (turned, 2.5) } else { (0.0, 2.5 + turned) };
+        let (fb1, fb2) = (fc * 6.0 * e1 / d, fc * 6.0 * e2 / d);
+        let grown = |near: f64| (1.0 + 0.234 * near) / (1.0 - near);
+        (fc / (cp * star)).powi(2)
+            + fb1 / fb * grown(fc / critical)
+            + fb2 / fb * grown(fc / critical + (fb1 / tipping).powi(2))
+    };
+    let by_hand = interaction(61.5, false).max(interaction(83.0, true));
+    let buckling = found(&a, "left post, head end", Limit::Buckling);
+    assert_eq!(buckling.case, CaseKind::Racking);
+    same("interaction", buckling.ratio, by_hand);
+    assert!(a.cases.iter().any(|c| c.load.starts_with("67.4 lb sideways")), "{:?}", a.cases);
+    let note = a.not_checked.iter().find(|n| n.what.starts_with("racking")).expect("a note");
+    assert!(note.carries_load && note.why.contains("end screws"), "{note:?}");
+    assert!(matches!(a.verdict(), Verdict::NotChecked | Verdict::Fail));
+}
+
+/// Empty and pushed with 120 N at 20 in; or four people of 220 lb sitting 60 mm inside the rail's outer face, each
+/// pushing out with 20 N. The posts may stand inside the rails: 1-1/2 in and half of 3-1/2 in, 82.55 mm, in from that
+/// face. The timber keeps it down at half of 61-1/2 in, with 1.5 in hand by the one family and 0.9 against 1.5 by the
+/// other. Where the rail rests on its posts nothing overhangs and the push governs.
+#[test]
+fn tipping_by_hand() {
+    let (h, half) = (20.0 * INCH, 61.5 / 2.0 * INCH);
+    let row = 4.0 * 220.0 * POUND * (3.25 * INCH - 0.060) + 4.0 * 20.0 * h;
+    let open = pushed("").replace("row = { drop = true }\n", "");
+    let (_, a) = built(&open);
+    let check = found(&a, "platform as a whole", Limit::Tipping);
+    assert_eq!(check.case, CaseKind::Tipping);
+    same("M over", check.demand.si, row);
+    same("M down", check.capacity.si, all_timber() / 1.5 * half);
+    let (_, a) = built(&pushed(""));
+    same("pushed", found(&a, "platform as a whole", Limit::Tipping).demand.si, 120.0 * h);
+
+    let ec5 = open
+        .replace("[platform]", "rules = \"ec5\"\n[platform]")
+        .replace("\"spruce-pine-fir no2\"", "\"C24\"")
+        .replace("\"douglas fir-larch no2\"", "\"C24\"");
+    let (_, a) = built(&ec5);
+    let check = found(&a, "platform as a whole", Limit::Tipping);
+    same("1.5 M over", check.demand.si, 1.5 * row);
+    let volume = 14.0 * 3.5 * 1.5 * 60.0 + 2.0 * 80.0 * 1.5 * (7.25 + 3.5) + 4.0 * 3.5 * 3.5 * 16.625;
+    same("0.9 M down", check.capacity.si, 0.9 * 420.0 * 9.806_65 * volume * INCH.powi(3) * half);
+    // A tenth of everything is less than 300 N here, and 1.5 times that is 112.5 N a post.
+    let (_, a) = built(&ec5.replace("[cases]\n", "[cases]\nrow = { drop = true }\n"));
+    let steps = found(&a, "left post, head end", Limit::Buckling).steps();
+    let share = steps.iter().find(|s| s.symbol == "V").expect("the push is a step");
+    same("V", share.value.si, 112.5);
+
+    let rests = open.replace(
+        "{ joint = \"lags\", lag = \"3/8 x 4 in\", count = 2, into = \"side grain\" }",
+        "{ joint = \"bearing\", bearing = \"3 in\" }",
+    );
+    let (_, a) = built(&rests);
+    same("pushed", found(&a, "platform as a whole", Limit::Tipping).demand.si, 120.0 * h);
+}
+
+/// How hard it is pushed: a tenth of everybody and everything, or 0.45 of a jumping child, where that is more than
+/// 300 N.
+#[test]
+fn the_push_grows_with_what_is_on_it() {
+    let said = |text: &str| {
+        let (_, a) = built(text);
+        let case = a.cases.into_iter().find(|c| c.kind == CaseKind::Racking).expect("the case is run");
+        case.load
+    };
+    let metric = pushed("").replace("[platform]", "units = \"metric\"\n[platform]");
+    assert_eq!(said(&metric), "300 N sideways at the slats");
+    // 0.45 · 59 kg · g is 260.4 N, and does not govern alone; a tenth of six people of 90 kg and the bed does.
+    assert_eq!(said(&metric.replace("weight = \"220 lb\"", "weight = \"59 kg\"")), "300 N sideways at the slats");
+    let many = metric.replace("[[sleeper]]\nweight = \"220 lb\"", "[[sleeper]]\nweight = \"200 kg\"\ncount = 3");
+    let on_it = 600.0 * 9.806_65 + 70.0 * POUND + 40.0 * 80.0 * 60.0 * INCH * INCH + all_timber();
+    assert!(on_it > 3000.0);
+    assert_eq!(said(&many), format!("{:.0} N sideways at the slats", on_it / 10.0));
+}
+
+/// A wall holds the platform: nothing sways or tips, and what fixes it there is named with what it must hold.
+#[test]
+fn a_wall_takes_racking_and_tipping() {
+    for more in [
+        "[bracing]\nwall = [\"left\", \"head\"]\n",
+        "[rails.left]\nstuds = { lag = \"1/4 x 5 in\", pitch = \"16 in\" }\n",
+    ] {
+        let text = pushed("").replace("[posts]", &format!("{more}[posts]"));
+        let (p, a) = built(&text);
+        assert!(p.stands_at_a_wall());
+        assert!(a.cases.iter().all(|c| !matches!(c.kind, CaseKind::Racking | CaseKind::Tipping)));
+        assert!(a.members.iter().all(|m| m.role != Role::Platform));
+        let note = a.not_checked.iter().find(|n| n.what == "racking: the fixing to the wall").expect("a note");
+        assert!(!note.carries_load && note.why.contains("67.4 lb"), "{note:?}");
+        let (_, sways) = built(&pushed(""));
+        assert!(worst(&a, Limit::Slenderness) * 2.3 < worst(&sways, Limit::Slenderness));
+    }
+}
+
+/// Posts said to be braced, and nothing more: what braces them must hold the push.
+#[test]
+fn braces_that_are_not_described_are_not_checked() {
+    let (_, a) = built(&pushed("").replace("[posts]", "[posts]\ntop = \"braced\""));
+    let note = a.not_checked.iter().find(|n| n.what == "racking: the braces or panels").expect("a note");
+    assert!(note.why.contains("67.4 lb"), "{note:?}");
+    assert_ne!(found(&a, "left post, head end", Limit::Buckling).case, CaseKind::Racking);
+    found(&a, "platform as a whole", Limit::Tipping);
+}
+
+/// A rail that rests on a free post holds it in no way, and that is said, never passed.
+#[test]
+fn a_rail_that_rests_on_swaying_posts_has_no_verdict() {
+    let text = BED.replace("racking = { drop = true }\ntipping = { drop = true }\n", "");
+    let (_, a) = built(&text);
+    let note = a.not_checked.iter().find(|n| n.what.starts_with("racking")).expect("a note");
+    assert!(note.carries_load && note.why.contains("nothing holds a post"), "{note:?}");
+    assert_ne!(a.verdict(), Verdict::Pass);
 }

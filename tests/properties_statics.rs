@@ -201,6 +201,7 @@ fn bed(
             spring(4, 0.9, 1.0e7),
         ],
         links: link(0).chain(link(1)).collect(),
+        held_at_ends: false,
     };
     let loads = placed.iter().flat_map(|(target, loads)| {
         let target = target % (slats.len() + 5);
@@ -413,6 +414,7 @@ proptest! {
             springs: (0..2).flat_map(|line| [0.1, 0.6, 1.0, 1.5, 1.9]
                 .map(|x| Spring { line, x, stiffness: if rigid { f64::INFINITY } else { 1.5e6 } })).collect(),
             links: vec![],
+            held_at_ends: false,
         };
         let load = [Placed { on: On::Crossbeam(0), load: Load::Point { at: at * WIDTH, force } }];
         let forces = |offset: f64| {

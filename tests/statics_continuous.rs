@@ -49,6 +49,7 @@ fn crossing(spans: usize) -> Result<Grillage, StaticsError> {
         crossbeams: vec![slat],
         springs: at(0.0).chain(at(1.0)).collect(),
         links: Vec::new(),
+        held_at_ends: false,
     }
     .factor()
 }
@@ -317,6 +318,7 @@ fn loose(end: f64, held_down: bool) -> Result<Grillage, StaticsError> {
         crossbeams: vec![slat],
         springs: at(0.0).chain(at(1.0)).collect(),
         links: Vec::new(),
+        held_at_ends: false,
     }
     .factor()
 }
@@ -394,6 +396,7 @@ fn impossible_grillages_are_refused() {
         crossbeams: vec![slat(vec![0, 1])],
         springs: vec![spring(0, 0.0), spring(0, 2.0), spring(1, 0.5), spring(1, 1.5)],
         links: vec![],
+        held_at_ends: false,
     };
     assert!(good.factor().is_ok());
     let refused = |change: &dyn Fn(&mut Model)| {
@@ -460,6 +463,88 @@ fn a_load_that_no_beam_carries_is_refused_and_never_lost() -> Outcome {
         assert!(response.crossbeam_reaction(0, 1).is_nan());
         assert!(response.line(0).moment(0.5).is_nan());
         assert!(response.spring_force(0).is_nan());
+    }
+    Ok(())
+}
+
+/// A slat over three lines at 0, 1 and 2 whose middle one is a beam of stiffness 1 from −1 to 1, loaded by 1
+/// at its middle: it sinks by 2³/48 unless the slat holds it. Held everywhere, the slat is a spring of 48/2³
+/// and takes half; held at its ends only, it lets the beam go and stays straight.
+#[test]
+fn a_slat_held_at_its_ends_parts_from_what_sinks_between() -> Outcome {
+    let grillage = |held_at_ends| {
+        let line = |y, from, to| Line { y, ei: 1.0, from, to };
+        let at = |line, x| Spring { line, x, stiffness: RIGID };
+        let slat =
+            Crossbeam { x: 0.0, ei: 1.0, kga: RIGID, start: 0.0, end: 2.0, rests_on: vec![2, 0, 1], held_down: true };
+        Model {
+            lines: vec![line(0.0, 0.0, 1.0), line(2.0, 0.0, 1.0), line(1.0, -1.0, 1.0)],
+            crossbeams: vec![slat],
+            springs: vec![at(0, 0.0), at(0, 1.0), at(1, 0.0), at(1, 1.0), at(2, -1.0), at(2, 1.0)],
+            links: Vec::new(),
+            held_at_ends,
+        }
+        .factor()
+    };
+    let close = |a: f64, b: f64| assert!((a - b).abs() < 1e-12, "{a} {b}");
+    let sinks = 8.0 / 48.0;
+    let push = [Placed { on: On::Line(2), load: Load::Point { at: 0.0, force: 1.0 } }];
+    for (ends_only, taken) in [(false, 0.5), (true, 0.0)] {
+        let g = grillage(ends_only)?;
+        let mut work = g.workspace();
+        let r = g.solve_lifting(&[], &push, &mut work)?;
+        close(r.line(2).deflection(0.0), sinks * (1.0 - taken));
+        // `rests_on` names the middle line first.
+        close(r.crossbeam_reaction(0, 0), -taken);
+        close(r.crossbeam_reaction(0, 1), taken / 2.0);
+        close(r.gap(0, 0), if ends_only { sinks } else { 0.0 });
+        close(r.crossbeam(0).extreme_moment().0.1, taken / 2.0);
+        // A force on the slat as well: it sinks by the same amount for the same force, so half of 1 comes to
+        // rest on the beam once the gap is shut, which takes a force of 1.
+        let press = |force| [Placed { on: On::Crossbeam(0), load: Load::Point { at: 1.0, force } }];
+        let r = g.solve_lifting(&push, &press(0.5), &mut work)?;
+        close(r.crossbeam_reaction(0, 0), if ends_only { 0.0 } else { -0.25 });
+        let r = g.solve_lifting(&push, &press(3.0), &mut work)?;
+        close(r.crossbeam_reaction(0, 0), 1.0);
+        close(r.gap(0, 0), 0.0);
+    }
+    Ok(())
+}
+
+/// Two spans of 1 under `w`, the middle support sunk by `δ`: below the chord of a span lies the propped
+/// span's `w x (1 − 3x² + 2x³)/48` (AISC, beam fixed at one end, from memory) and, for the moment `3δ` that the
+/// settlement brings, `δ/2 · x (1 − x²)` (beam with an end moment, same tables).
+#[test]
+fn sag_is_measured_from_the_line_between_two_supports() -> Outcome {
+    let line = |y, ei| Line { y, ei, from: 0.0, to: 1.0 };
+    let at = |line, stiffness| Spring { line, x: 0.0, stiffness };
+    for yielding in [RIGID, 10.0, 1.0] {
+        let slat =
+            Crossbeam { x: 0.0, ei: 1.0, kga: RIGID, start: 0.0, end: 2.0, rests_on: vec![0, 1, 2], held_down: true };
+        let ends = (0..3).map(|line| Spring { line, x: 1.0, stiffness: RIGID });
+        let model = Model {
+            lines: vec![line(0.0, 1.0), line(1.0, 1e-9), line(2.0, 1.0)],
+            crossbeams: vec![slat],
+            springs: [at(0, RIGID), at(1, yielding), at(2, RIGID)].into_iter().chain(ends).collect(),
+            ..Model::default()
+        };
+        let g = model.factor()?;
+        let mut work = g.workspace();
+        let load = [Placed { on: On::Crossbeam(0), load: Load::Spread { from: 0.0, to: 2.0, start: 8.0, end: 8.0 } }];
+        let r = g.solve(&load, &mut work);
+        let sunk = r.line(1).deflection(0.0);
+        let curve = |x: f64| 8.0 * x * (1.0 - 3.0 * x * x + 2.0 * x.powi(3)) / 48.0 + sunk / 2.0 * x * (1.0 - x * x);
+        let beam = r.crossbeam(0);
+        for x in [0.0, 0.1, 0.4, 0.7, 1.0] {
+            assert!((beam.sag_at(0, x) - curve(x)).abs() < 1e-9, "{x}: {} {}", beam.sag_at(0, x), curve(x));
+            assert!((beam.sag_at(1, 2.0 - x) - curve(x)).abs() < 1e-9);
+        }
+        let most = (0..=10_000).map(|k| curve(f64::from(k) / 1e4)).fold(0.0, f64::max);
+        for span in 0..2 {
+            let (at, sag) = beam.extreme_sag(span);
+            assert!((sag - most).abs() < 1e-8 * most.max(1.0), "{sag} {most}");
+            assert!((beam.sag_at(span, at) - sag).abs() < 1e-12);
+        }
     }
     Ok(())
 }

@@ -150,6 +150,7 @@ impl Bed {
             crossbeams: crossbeams.collect(),
             springs: at(0).chain(at(1)).collect(),
             links: Vec::new(),
+            held_at_ends: false,
         };
         Bed { model, span, slats: x.len(), screws: screws.len() }
     }

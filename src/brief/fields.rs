@@ -12,6 +12,9 @@ use crate::syntax::shortened;
 /// Longest text a key may hold, in bytes: a line or two of a title, far more than any name has.
 const LONGEST_TEXT: usize = 200;
 
+/// Longest list a key may hold. No source: a bound on the work.
+const LONGEST_LIST: usize = 12;
+
 /// A value with the place where it was typed.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Typed<T> {
@@ -119,6 +122,20 @@ impl<'t, 'b> Fields<'t, 'b> {
         example: &str,
     ) -> Option<Typed<Q>> {
         let v = self.raw(key)?;
+        let value = self.measured(key, v, m, read, units, example)?;
+        Some(Typed { value, span: v.span() })
+    }
+
+    /// One quantity under `key`, which may be one of a list.
+    fn measured<Q: Measured>(
+        &self,
+        key: &str,
+        v: &Spanned<DeValue<'_>>,
+        m: &mut Mistakes,
+        read: fn(&str) -> Result<Q, ReadError>,
+        units: &[&str],
+        example: &str,
+    ) -> Option<Q> {
         let like = format!("write it in quotes with its unit, such as \"{example}\" (units: {})", units.join(", "));
         match v.get_ref() {
             DeValue::String(s) if s.len() > LONGEST_TEXT => too_long(key, v, m),
@@ -127,7 +144,7 @@ impl<'t, 'b> Fields<'t, 'b> {
                     m.add(&v.span(), format!("`{key}` is less than nothing"), "", "take the minus away");
                     None
                 }
-                Ok(value) => Some(Typed { value, span: v.span() }),
+                Ok(value) => Some(value),
                 Err(e) => {
                     m.add(&v.span(), format!("`{key}`: {e}"), "", e.help());
                     None
@@ -155,6 +172,29 @@ impl<'t, 'b> Fields<'t, 'b> {
     /// A length.
     pub(super) fn length(&mut self, key: &'static str, m: &mut Mistakes) -> Option<Typed<Length>> {
         self.quantity(key, m, quantity::length, &["in", "ft", "mm", "cm", "m"], "3-1/2 in")
+    }
+
+    /// A list of lengths, at least one.
+    pub(super) fn lengths(&mut self, key: &'static str, m: &mut Mistakes) -> Option<Typed<Vec<Length>>> {
+        let v = self.raw(key)?;
+        let example = format!("write {key} = [\"40 in\"], each with its unit");
+        let DeValue::Array(items) = v.get_ref() else {
+            self.wrong(m, key, v, "a list", &example);
+            return None;
+        };
+        if items.is_empty() || items.len() > LONGEST_LIST {
+            let message = match items.len() {
+                0 => format!("`{key}` is an empty list"),
+                n => format!("`{key}` is a list of {n}, more than can be checked"),
+            };
+            m.add(&v.span(), message, "", format!("{example}, {LONGEST_LIST} at most"));
+            return None;
+        }
+        let mut out = Vec::with_capacity(items.len());
+        for item in items.iter() {
+            out.push(self.measured(key, item, m, quantity::length, &["in", "ft", "mm", "cm", "m"], "40 in")?);
+        }
+        Some(Typed { value: out, span: v.span() })
     }
 
     /// A weight, as a mass.

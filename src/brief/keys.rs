@@ -3,6 +3,7 @@
 use std::ops::Range;
 
 use super::fields::Typed;
+use super::guard::Edge;
 use super::guard::{GuardKeys, LadderKeys};
 use super::mistake::Mistakes;
 use crate::quantity::{BendingMoment, Force, Length, Mass, MassDensity, Stress, UnitSystem};
@@ -327,6 +328,45 @@ pub struct PostKeys {
     pub top: Option<Typed<TopWord>>,
 }
 
+/// `legs = { wood, size, count | at, … }` under a centre beam
+#[derive(Clone, Debug)]
+pub struct LegKeys {
+    /// Wood and size.
+    pub stick: StickKeys,
+    /// So many, evenly between the beam's ends.
+    pub count: Option<Typed<usize>>,
+    /// From the head to each.
+    pub at: Option<Typed<Vec<Length>>>,
+    /// From the floor to the beam.
+    pub length: Option<Typed<Length>>,
+    /// What holds the top.
+    pub top: Option<Typed<TopWord>>,
+}
+
+/// `[centre_beam]`
+#[derive(Clone, Debug)]
+pub struct BeamKeys {
+    /// Wood and size.
+    pub stick: StickKeys,
+    /// From the left rail to the beam's middle.
+    pub at: Option<Typed<Length>>,
+    /// End joints.
+    pub ends: Option<EndKeys>,
+    /// Legs between its ends.
+    pub legs: Option<LegKeys>,
+    /// Whether the slats are screwed down to it.
+    pub fixed: Option<Typed<bool>>,
+}
+
+/// `[bracing]`
+#[derive(Clone, Debug)]
+pub struct BracingKeys {
+    /// Where it stands.
+    pub span: Range<usize>,
+    /// Sides that are fixed to a wall.
+    pub wall: Option<Typed<Vec<Edge>>>,
+}
+
 /// `[cases]`: a case dropped or changed
 #[derive(Clone, Debug)]
 pub struct CaseKeys {
@@ -387,12 +427,16 @@ pub struct Brief {
     pub cleats: Option<CleatKeys>,
     /// `[rails]`
     pub rails: Option<RailKeys>,
+    /// `[centre_beam]`
+    pub centre_beam: Option<BeamKeys>,
     /// `[posts]`
     pub posts: Option<PostKeys>,
     /// `[guard]`
     pub guard: Option<GuardKeys>,
     /// `[ladder]`
     pub ladder: Option<LadderKeys>,
+    /// `[bracing]`
+    pub bracing: Option<BracingKeys>,
     /// `[cases]`
     pub cases: Vec<CaseKeys>,
     /// Deflection limit of slats, span over this.

@@ -16,8 +16,9 @@ pub use guard::{
     RungJointWord, RungKeys, Spot,
 };
 pub use keys::{
-    Brief, CaseKeys, CleatKeys, DeclaredKeys, EndKeys, JointWord, LayWord, MattressKeys, National, PersonKeys,
-    PlatformKeys, PostKeys, RailKeys, RuleFamily, ScrewRowKeys, Side, SlatKeys, StickKeys, StudKeys, TopWord, WoodKeys,
+    BeamKeys, BracingKeys, Brief, CaseKeys, CleatKeys, DeclaredKeys, EndKeys, JointWord, LayWord, LegKeys,
+    MattressKeys, National, PersonKeys, PlatformKeys, PostKeys, RailKeys, RuleFamily, ScrewRowKeys, Side, SlatKeys,
+    StickKeys, StudKeys, TopWord, WoodKeys,
 };
 pub use mistake::{MOST_MISTAKES, Mistake, Mistakes, render};
 pub(crate) use read::CASE_KEYS;

@@ -260,13 +260,14 @@ pub(super) struct Standing<'a> {
     /// Whether its top moves sideways with the platform.
     pub(super) sways: bool,
     /// How far off its axis the load comes in: along its width, along its thickness.
-    pub(super) off_axis: [Length; 2],
+    pub(super) off_axis: [Worked<Length>; 2],
 }
 
 impl Standing<'_> {
     /// Depth and breadth with the larger as depth, and the eccentricity along each.
-    fn section(&self) -> [(Length, Length); 2] {
-        let (width, thickness) = ((self.stick.width, self.off_axis[0]), (self.stick.thickness, self.off_axis[1]));
+    fn section(&self) -> [(Length, Worked<Length>); 2] {
+        let [along, across] = self.off_axis.clone();
+        let (width, thickness) = ((self.stick.width, along), (self.stick.thickness, across));
         if thickness.0 > width.0 { [thickness, width] } else { [width, thickness] }
     }
 }
@@ -304,6 +305,8 @@ pub(super) trait Rules {
     fn code_sag(&self, span: Length) -> Worked<Length>;
     /// What holds a loose end down.
     fn holds(&self, dead: Force) -> Worked<Force>;
+    /// What of a weight counts against tipping.
+    fn steadies(&self, dead: Force) -> Worked<Force>;
     /// What is taken for granted under these rules.
     fn assumptions(&self) -> Vec<String>;
     /// What they leave unchecked, and why.

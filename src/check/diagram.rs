@@ -5,7 +5,7 @@
 
 use super::CheckError;
 use super::capacity;
-use super::model::{CLEATS, Framing, RAILS};
+use super::model::{CENTRE, CLEATS, Framing, MIDDLE, RAILS};
 use super::sweep::loads_at;
 use super::verdict::{Assessment, Check, Limit, Member, Role, Where};
 use crate::load::{CaseKind, Dead, cases};
@@ -118,6 +118,7 @@ fn beam(p: &Platform, m: &Member) -> Option<Beam> {
         Role::Slat => (0..p.slats.count).find(|i| m.id == format!("slat {}", i + 1)).map(Beam::Slat),
         Role::Cleat => Some(Beam::Line(CLEATS[side])),
         Role::Rail => Some(Beam::Line(RAILS[side])),
+        Role::CentreBeam => Some(Beam::Line(CENTRE)),
         _ => None,
     }
 }
@@ -140,6 +141,11 @@ pub fn diagrams(p: &Platform, a: &Assessment) -> Result<Vec<MemberDiagrams>, Che
         checks.sort_by_key(|(e, _)| *e as u8);
         let mut diagrams = Vec::new();
         for (effect, c) in checks {
+            // The sag of one of two spans counts from the line between its supports, which sink themselves:
+            // the curve of the whole slat does not show it.
+            if effect == Effect::Sag && m.role == Role::Slat && p.centre_beam.is_some() {
+                continue;
+            }
             let Some(case) = all.iter().find(|k| k.kind == c.case) else { continue };
             let Some(position) = case.positions.get(c.place.as_ref().map_or(0, |w| w.position)) else { continue };
             let factors = match effect {
@@ -147,7 +153,7 @@ pub fn diagrams(p: &Platform, a: &Assessment) -> Result<Vec<MemberDiagrams>, Che
                 _ => actions.strength,
             };
             let loads = loads_at(p, &dead, position, factors);
-            let (course, extremes) = solve(&framing, beam, &loads, effect)?;
+            let (course, extremes) = solve(p, &framing, beam, &loads, effect)?;
             diagrams.push(Diagram { effect, limit: c.limit, case: c.case, place: c.place.clone(), course, extremes });
         }
         let (ends, supports) = extent(p, &framing, beam);
@@ -159,13 +165,17 @@ pub fn diagrams(p: &Platform, a: &Assessment) -> Result<Vec<MemberDiagrams>, Che
 /// Ends and supports of a member.
 fn extent(p: &Platform, f: &Framing, beam: Beam) -> ([Length; 2], Vec<Length>) {
     match beam {
-        Beam::Slat(_) => (p.slat_ends(), p.bearing_lines().to_vec()),
+        Beam::Slat(_) => {
+            let [left, right] = p.bearing_lines();
+            let beam = p.centre_beam.as_ref().map(|b| b.at);
+            (p.slat_ends(), [Some(left), beam, Some(right)].into_iter().flatten().collect())
+        }
         Beam::Line(line) => {
             let s = usize::from(line >= 2);
             if CLEATS.contains(&line) {
                 return ([Length::default(), p.length], p.sides[s].screws.positions.clone());
             }
-            let held = &f.supports[s];
+            let held = &f.supports[if line == CENTRE { MIDDLE } else { s }];
             let reach = |x: Option<&Length>, end: Length, beyond: fn(Length, Length) -> bool| match x {
                 Some(x) if beyond(*x, end) => *x,
                 _ => end,
@@ -178,18 +188,19 @@ fn extent(p: &Platform, f: &Framing, beam: Beam) -> ([Length; 2], Vec<Length>) {
 
 type Course = (Vec<Ordinate>, [Ordinate; 2]);
 
-fn solve(f: &Framing, beam: Beam, loads: &[Placed], effect: Effect) -> Result<Course, CheckError> {
-    match beam {
-        Beam::Slat(i) => {
-            let own: Vec<Load> = loads.iter().filter(|l| l.on == On::Crossbeam(i)).map(|l| l.load).collect();
-            Ok(along_slat(&f.slat.under(&own)?, effect))
-        }
-        Beam::Line(line) => {
-            let mut work = f.grillage.workspace();
-            let r = f.grillage.solve(loads, &mut work);
-            Ok(along_line(&r.line(line), effect))
-        }
+fn solve(p: &Platform, f: &Framing, beam: Beam, loads: &[Placed], effect: Effect) -> Result<Course, CheckError> {
+    let mut work = f.grillage.workspace();
+    let over_beam = p.centre_beam.is_some();
+    if let (Beam::Slat(i), false) = (beam, over_beam) {
+        let own: Vec<Load> = loads.iter().filter(|l| l.on == On::Crossbeam(i)).map(|l| l.load).collect();
+        return Ok(along_slat(&f.slat.under(&own)?, effect));
     }
+    let r =
+        if over_beam { f.grillage.solve_lifting(loads, &[], &mut work)? } else { f.grillage.solve(loads, &mut work) };
+    Ok(match beam {
+        Beam::Slat(i) => along_slat(&r.crossbeam(i), effect),
+        Beam::Line(line) => along_line(&r.line(line), effect),
+    })
 }
 
 fn along_slat(slat: &Loaded<'_>, effect: Effect) -> Course {

@@ -4,6 +4,7 @@
 use super::CheckError;
 use super::model::Framing;
 use super::sweep::Sweep;
+use super::two_span::TwoSpans;
 use crate::load::{Case, Dead};
 use crate::platform::Platform;
 use crate::quantity::Length;
@@ -45,8 +46,14 @@ pub(super) struct SlatPeaks {
     pub(super) deflection: Option<Peak>,
     /// After years.
     pub(super) lasting: Option<Peak>,
-    /// Upward force at an end, from people alone.
+    /// Upward force at an end, from people alone; on a centre beam, the pull on what holds the end down.
     pub(super) uplift: Option<Peak>,
+    /// What it presses on a centre beam with.
+    pub(super) over_beam: Option<Peak>,
+    /// Sag of the right one of two spans at once and after years; `deflection` and `lasting` are the left one's.
+    pub(super) right_span: [Option<Peak>; 2],
+    /// How far an end rises.
+    pub(super) lift: Option<Peak>,
 }
 
 /// Worst demands on one cleat or rail.
@@ -62,11 +69,13 @@ pub(super) struct LinePeaks {
 #[derive(Clone, Debug)]
 pub(super) struct CaseEnvelope {
     pub(super) slats: Vec<SlatPeaks>,
-    pub(super) lines: [LinePeaks; 4],
+    /// Rails, cleats and the centre beam.
+    pub(super) lines: [LinePeaks; 5],
     pub(super) screws: [Vec<Option<Peak>>; 2],
     /// Each screw with those after it within one rail depth.
     pub(super) groups: [Vec<Option<Peak>>; 2],
-    pub(super) supports: [Vec<Option<Peak>>; 2],
+    /// Of the rails and the centre beam.
+    pub(super) supports: [Vec<Option<Peak>>; 3],
 }
 
 impl CaseEnvelope {
@@ -78,7 +87,7 @@ impl CaseEnvelope {
             lines: Default::default(),
             groups: screws.clone(),
             screws,
-            supports: [0, 1].map(|s| vec![None; f.supports[s].len()]),
+            supports: [0, 1, 2].map(|s| vec![None; f.supports[s].len()]),
         }
     }
 }
@@ -87,7 +96,7 @@ impl CaseEnvelope {
 #[derive(Clone, Debug)]
 pub(super) struct Envelope {
     cases: Vec<CaseEnvelope>,
-    supports: [Vec<Length>; 2],
+    supports: [Vec<Length>; 3],
     dead_reactions: Vec<f64>,
 }
 
@@ -108,7 +117,7 @@ impl Envelope {
     pub(super) fn support(&self, case: usize, side: usize, k: usize) -> Option<&Peak> {
         self.cases[case].supports[side][k].as_ref()
     }
-    /// Where a side's rail is held.
+    /// Where a side's rail, or the centre beam, is held.
     pub(super) fn supports(&self, side: usize) -> &[Length] {
         &self.supports[side]
     }
@@ -119,6 +128,11 @@ impl Envelope {
 
     /// Runs every position of every case.
     pub(super) fn run(p: &Platform, f: &Framing, dead: &Dead, cases: &[Case]) -> Result<Envelope, CheckError> {
+        if p.centre_beam.is_some() {
+            let mut spans = TwoSpans::new(p, f, dead)?;
+            let cases = cases.iter().map(|case| spans.case(case)).collect::<Result<_, _>>()?;
+            return Ok(Envelope { cases, supports: f.supports.clone(), dead_reactions: spans.dead_reactions() });
+        }
         let mut sweep = Sweep::new(p, f, dead)?;
         let mut out = Vec::with_capacity(cases.len());
         for case in cases {

@@ -2,7 +2,7 @@
 
 use super::capacity::{ByDuration, Contact, Joined, Kept, Row, Spot};
 use super::desk::Desk;
-use super::model::RAILS;
+use super::model::{MIDDLE, RAILS};
 use super::rail::strength;
 use super::screw::{Prying, tightest, too_short};
 use super::slat::PRACTICE;
@@ -18,13 +18,11 @@ pub(super) fn check(desk: &mut Desk<'_>) {
     for s in 0..2 {
         let side = &desk.p.sides[s];
         if let Some(ends) = &side.rail.ends {
+            // The nearest load comes in by the first screw of the cleat, which begins where the support ends.
             let last = desk.envelope.supports(s).len() - 1;
             for (k, end) in [(0, "head"), (last, "foot")] {
                 let id = format!("{} rail, {end} end", desk.side_name(s));
-                match end_joint(desk, side, ends, s, k) {
-                    Ok((made_of, checks)) => desk.member(Member { id, role: Role::EndJoint, made_of, checks }),
-                    Err(e) => desk.unchecked(&format!("the joint at the {id}"), &e),
-                }
+                end_joint(desk, &side.rail.stick, ends, side.screws.first, [s, k], id);
             }
         }
         if let Some(studs) = &side.rail.studs
@@ -35,27 +33,42 @@ pub(super) fn check(desk: &mut Desk<'_>) {
     }
 }
 
-fn end_joint(
-    desk: &Desk<'_>,
-    side: &LongSide,
+/// The end of a rail, or of a centre beam, which is held as one. `to_load` is the clear distance from the
+/// support to the nearest load, `at` the line and its support in the envelope.
+pub(super) fn end_joint(
+    desk: &mut Desk<'_>,
+    rail: &Stick,
     ends: &EndJoint,
-    s: usize,
-    support: usize,
+    to_load: Length,
+    at: [usize; 2],
+    id: String,
+) {
+    match joined(desk, rail, ends, to_load, at) {
+        Ok((made_of, checks)) => desk.member(Member { id, role: Role::EndJoint, made_of, checks }),
+        Err(e) => desk.unchecked(&format!("the joint at the {id}"), &e),
+    }
+}
+
+fn joined(
+    desk: &Desk<'_>,
+    rail: &Stick,
+    ends: &EndJoint,
+    to_load: Length,
+    at: [usize; 2],
 ) -> Result<(String, Vec<Check>), RuleError> {
-    let rail = &side.rail.stick;
     match &ends.kind {
-        EndKind::Bearing { length } => Ok(("bearing".into(), bearing(desk, rail, *length, s, support)?)),
+        EndKind::Bearing { length } => Ok(("bearing".into(), bearing(desk, rail, [*length, to_load], at)?)),
         EndKind::Glue => {
             let zero = given("glue", Force::default()).step("Z'", PRACTICE);
             let capacity = ByDuration::of(&desk.durations(), |_| Ok(zero.clone()))?;
             let remark = "glue alone: no published timber standard covers it; counted as nothing";
-            Ok(("glue".into(), hangs(desk, s, support, &capacity, Some(remark)).into_iter().collect()))
+            Ok(("glue".into(), hangs(desk, at, &capacity, Some(remark)).into_iter().collect()))
         }
         EndKind::SideGrain { screw, count } => {
-            screwed(desk, (side, ends), s, support, into_side_grain(side, ends, screw), *count, None)
+            screwed(desk, (rail, ends), at, into_side_grain(rail, ends, screw), *count, None)
         }
         EndKind::EndGrain { screw, count, through } => {
-            screwed(desk, (side, ends), s, support, into_end_grain(side, ends, screw, *through), *count, None)
+            screwed(desk, (rail, ends), at, into_end_grain(rail, ends, screw, *through), *count, None)
         }
         EndKind::Pocket { screw, count } => {
             // Half the screw is taken to be in the post and half the rail's thickness to lie under the
@@ -73,14 +86,13 @@ fn end_joint(
             };
             let remark = "pocket screws: no published timber standard covers them. Nearest conservative model: a screw \
                           in end grain under half the rail's thickness, half of it in the post";
-            screwed(desk, (side, ends), s, support, joined, *count, Some(remark))
+            screwed(desk, (rail, ends), at, joined, *count, Some(remark))
         }
     }
 }
 
 /// A screw through the rail's face into the post.
-pub(super) fn into_side_grain<'a>(side: &'a LongSide, ends: &'a EndJoint, screw: &'a Screw) -> Joined<'a> {
-    let rail = &side.rail.stick;
+pub(super) fn into_side_grain<'a>(rail: &'a Stick, ends: &'a EndJoint, screw: &'a Screw) -> Joined<'a> {
     Joined {
         screw,
         side: (&rail.wood, rail.thickness, 90.0),
@@ -92,16 +104,11 @@ pub(super) fn into_side_grain<'a>(side: &'a LongSide, ends: &'a EndJoint, screw:
 }
 
 /// A screw through the post into the rail's end.
-pub(super) fn into_end_grain<'a>(
-    side: &'a LongSide,
-    ends: &'a EndJoint,
-    screw: &'a Screw,
-    through: Length,
-) -> Joined<'a> {
+pub(super) fn into_end_grain<'a>(rail: &'a Stick, ends: &'a EndJoint, screw: &'a Screw, through: Length) -> Joined<'a> {
     Joined {
         screw,
         side: (&ends.post, through, 0.0),
-        main: (&side.rail.stick.wood, None, 90.0),
+        main: (&rail.wood, None, 90.0),
         gap: Length::default(),
         end_grain: true,
         pulled: false,
@@ -125,14 +132,12 @@ pub(super) fn into_stud<'a>(side: &'a LongSide, studs: &'a Studs) -> Joined<'a> 
 /// A row of screws up the rail's end.
 fn screwed(
     desk: &Desk<'_>,
-    (side, ends): (&LongSide, &EndJoint),
-    s: usize,
-    support: usize,
+    (rail, ends): (&Stick, &EndJoint),
+    at: [usize; 2],
     joined: Joined<'_>,
     count: usize,
     remark: Option<&str>,
 ) -> Result<(String, Vec<Check>), RuleError> {
-    let rail = &side.rail.stick;
     let spacing = ends.spacing(rail, count);
     let designation = &joined.screw.designation;
     let made_of = format!("{count} screws {designation}");
@@ -145,19 +150,18 @@ fn screwed(
     let row = Row { count, spacing, rail, distances: &distances };
     let lateral = screw.lateral()?;
     let capacity = ByDuration::of(&desk.durations(), |d| screw.row(&lateral, d, &row))?;
-    let mut checks: Vec<Check> = hangs(desk, s, support, &capacity, remark.or(screw.remark())).into_iter().collect();
+    let mut checks: Vec<Check> = hangs(desk, at, &capacity, remark.or(screw.remark())).into_iter().collect();
     if screw.distances_stand_alone() {
         checks.extend(tightest(&*screw, &distances)?);
     }
-    checks.extend(split(desk, side, ends, s, support)?);
+    checks.extend(split(desk, rail, ends, at)?);
     Ok((made_of, checks))
 }
 
 /// Support force against a capacity.
 fn hangs(
     desk: &Desk<'_>,
-    s: usize,
-    support: usize,
+    [s, support]: [usize; 2],
     capacity: &ByDuration<Force>,
     remark: Option<&str>,
 ) -> Option<Check> {
@@ -181,15 +185,9 @@ fn distances(ends: &EndJoint, into_end: bool, count: usize, spacing: Length) -> 
 }
 
 /// Shear in the rail above the screws that hold its end.
-fn split(
-    desk: &Desk<'_>,
-    side: &LongSide,
-    ends: &EndJoint,
-    s: usize,
-    support: usize,
-) -> Result<Option<Check>, RuleError> {
-    let rail = desk.rules.upright(&side.rail.stick);
-    let depth = side.rail.stick.width - ends.edge;
+fn split(desk: &Desk<'_>, rail: &Stick, ends: &EndJoint, [s, support]: [usize; 2]) -> Result<Option<Check>, RuleError> {
+    let depth = rail.width - ends.edge;
+    let rail = desk.rules.upright(rail);
     let capacity = ByDuration::of(&desk.durations(), |d| rail.at_screws(d, depth, ends.end))?;
     let worst = desk.worst(strength, |k| desk.envelope.support(k, s, support), |c| capacity.si(c.duration));
     Ok(worst.map(|w| {
@@ -199,10 +197,14 @@ fn split(
 }
 
 /// A rail's end on a post, a block or a notch.
-fn bearing(desk: &Desk<'_>, rail: &Stick, length: Length, s: usize, support: usize) -> Result<Vec<Check>, RuleError> {
+fn bearing(
+    desk: &Desk<'_>,
+    rail: &Stick,
+    [length, to_load]: [Length; 2],
+    [s, support]: [usize; 2],
+) -> Result<Vec<Check>, RuleError> {
     let rated = desk.rules.upright(rail);
-    // The nearest load comes in by the first screw of the cleat, which begins where the support ends.
-    let contact = Contact { length, to_end: Length::default(), to_load: desk.p.sides[s].screws.first };
+    let contact = Contact { length, to_end: Length::default(), to_load };
     let capacity = ByDuration::of(&desk.durations(), |d| rated.bearing(d, &contact))?;
     let counts = rated.contact_length(&contact)?;
     let area = (rail.thickness * counts.value).value;
@@ -212,7 +214,9 @@ fn bearing(desk: &Desk<'_>, rail: &Stick, length: Length, s: usize, support: usi
             let demand = rated.bearing_stress(newton(w.peak.value), rail.thickness, &counts);
             let capacity = capacity.get(desk.cases[w.case].duration);
             let mut check = desk.compare(Limit::Bearing, &w, &demand, capacity);
-            if desk.p.posts.is_none() {
+            if s == MIDDLE {
+                check.remark = Some("bearing in the centre beam; what it rests on is not described".into());
+            } else if desk.p.posts.is_none() {
                 check.remark = Some("bearing in the rail; the post beneath is not described".into());
             }
             check

@@ -175,7 +175,12 @@ fn stringer(desk: &Desk<'_>, l: &Ladder, load: Force, case: Beside) -> Result<Me
     let moment: Worked<BendingMoment> =
         (desk.factored("P", load) * across * given("ℓ", length) / plain(4.0)).step("M", STATICS);
     let off = (moment.clone() / axial.clone()).step("e", STATICS);
-    let standing = Standing { stick: &l.stringer, length, sways: false, off_axis: [off.value, Length::default()] };
+    let standing = Standing {
+        stick: &l.stringer,
+        length,
+        sways: false,
+        off_axis: [off.clone(), given("e across", Length::default())],
+    };
     let rated = desk.rules.post(&standing);
     let mut checks = Vec::new();
     if let Some([slender, most]) = rated.slenderness()? {

@@ -2,6 +2,7 @@
 
 mod beside;
 mod capacity;
+mod centre_beam;
 mod cleat;
 mod compare;
 mod desk;
@@ -24,7 +25,9 @@ mod schedule;
 mod screw;
 mod slat;
 mod sweep;
+mod two_span;
 mod verdict;
+mod whole;
 
 pub use compare::{Cause, Part, RolePair, Why, compare};
 pub use diagram::{Diagram, Effect, MemberDiagrams, Ordinate, diagrams};
@@ -65,7 +68,7 @@ impl From<StaticsError> for CheckError {
     }
 }
 
-/// Checks every slat, cleat, screw, rail, joint and post of a platform for every case.
+/// Checks every slat, cleat, screw, rail, beam, joint and post of a platform for every case.
 ///
 /// # Errors
 ///
@@ -91,10 +94,12 @@ fn check_cases(p: &Platform, cases: &[Case]) -> Result<Assessment, CheckError> {
     cleat::check(&mut desk);
     screw::check(&mut desk);
     rail::check(&mut desk);
+    centre_beam::check(&mut desk);
     joint::check(&mut desk);
     post::check(&mut desk);
     guard::check(&mut desk);
     ladder::check(&mut desk);
+    whole::check(&mut desk);
     Ok(desk.close(openings))
 }
 

@@ -1,9 +1,9 @@
-//! The platform as a grillage: four lines along it, slats across.
+//! The platform as a grillage: four lines along it, five with a centre beam, and slats across.
 
 use super::CheckError;
 use super::capacity::{self, Face, Rated};
 use crate::load::density_of;
-use crate::platform::{LongSide, Platform};
+use crate::platform::{EndJoint, Platform};
 use crate::quantity::{FlexuralRigidity, Length};
 use crate::rules::slip::slip_modulus;
 use crate::statics::{Crossbeam, Grillage, Line, Link, Model, Span, Spring};
@@ -13,18 +13,23 @@ pub(super) const RAILS: [usize; 2] = [0, 3];
 /// The cleats' lines.
 pub(super) const CLEATS: [usize; 2] = [1, 2];
 
+/// The centre beam's line, when there is one.
+pub(super) const CENTRE: usize = 4;
+/// Where the centre beam stands among what is held: after the left and the right rail.
+pub(super) const MIDDLE: usize = 2;
+
 /// A platform's frame, analysed once for every position of every load.
 pub struct Framing {
     pub(super) grillage: Grillage,
     pub(super) slat: Span,
     /// First link (screw) of each side, and how many.
     pub(super) links: [(usize, usize); 2],
-    /// First spring (rail support) of each side, and how many.
-    pub(super) springs: [(usize, usize); 2],
+    /// First spring (support) of each rail and of the centre beam, and how many.
+    pub(super) springs: [(usize, usize); 3],
     /// Each rail's bending stiffness, N m².
     pub(super) rail_ei: [f64; 2],
-    /// Where each rail is held.
-    pub(super) supports: [Vec<Length>; 2],
+    /// Where each rail and the centre beam is held.
+    pub(super) supports: [Vec<Length>; 3],
 }
 
 /// `E·I` of a stick, for stiffness only.
@@ -35,10 +40,10 @@ fn rigidity(r: &dyn Rated) -> FlexuralRigidity {
     e * (r.breadth() * depth * depth * depth / 12.0)
 }
 
-/// Where a rail is held, along `x`: at its end joints, at its studs, or both.
-fn rail_supports(side: &LongSide, length: Length) -> Vec<Length> {
-    let mut out: Vec<Length> = side.rail.studs.iter().flat_map(|s| s.positions.iter().copied()).collect();
-    if let Some(ends) = &side.rail.ends {
+/// Where a rail or beam is held, along `x`: at its end joints, at its studs or legs, or both.
+fn held_at(ends: Option<&EndJoint>, between: &[Length], length: Length) -> Vec<Length> {
+    let mut out = between.to_vec();
+    if let Some(ends) = ends {
         let beyond = ends.lap() / 2.0;
         out.push(-beyond);
         out.push(length + beyond);
@@ -47,9 +52,28 @@ fn rail_supports(side: &LongSide, length: Length) -> Vec<Length> {
     out
 }
 
+/// Where the rails and the centre beam are held; nowhere where there is no such beam.
+fn supports(p: &Platform) -> [Vec<Length>; 3] {
+    let rail = |s: usize| {
+        let rail = &p.sides[s].rail;
+        held_at(rail.ends.as_ref(), rail.studs.as_ref().map_or(&[], |s| &s.positions), p.length)
+    };
+    let beam = p.centre_beam.as_ref().map_or(Vec::new(), |beam| {
+        held_at(Some(&beam.ends), beam.legs.as_ref().map_or(&[], |l| &l.positions), p.length)
+    });
+    [rail(0), rail(1), beam]
+}
+
+/// A line from the first to the last place where it is held, or along the platform if that is longer.
+fn line(y: f64, ei: f64, held: &[Length], length: Length) -> Line {
+    let from = held.first().filter(|x| x.value < 0.0).map_or(0.0, |x| x.value);
+    let to = held.last().filter(|x| **x > length).map_or(length.value, |x| x.value);
+    Line { y, ei, from, to }
+}
+
 impl Framing {
-    /// The grillage itself: lines are left rail, left cleat, right cleat, right rail; crossbeams are
-    /// the slats; springs hold the rails, the left one's first.
+    /// The grillage itself: lines are left rail, left cleat, right cleat, right rail, and the centre beam if
+    /// there is one; crossbeams are the slats; springs hold the rails, the left one's first, then the beam.
     pub fn grillage(&self) -> &Grillage {
         &self.grillage
     }
@@ -62,46 +86,44 @@ impl Framing {
     pub fn of(p: &Platform) -> Result<Framing, CheckError> {
         let rules = capacity::rules(p);
         let slat_ei = rigidity(&*rules.rated(&p.slats.stick, Face::from(p.slats.lay))).value;
-        let supports = p.bearing_lines().map(|y| y.value);
+        let bearings = p.bearing_lines().map(|y| y.value);
         let [start, end] = p.slat_ends().map(|y| y.value);
-        let slat = Span { start, end, supports, ei: slat_ei, kga: f64::INFINITY };
-        let mut model = Model { lines: Vec::new(), crossbeams: Vec::new(), springs: Vec::new(), links: Vec::new() };
-        let held = [0, 1].map(|s| rail_supports(&p.sides[s], p.length));
-        for line in 0..4 {
-            let s = usize::from(line >= 2);
+        let slat = Span { start, end, supports: bearings, ei: slat_ei, kga: f64::INFINITY };
+        let held = supports(p);
+        let mut model = Model::default();
+        for (k, y) in [0.0, bearings[0], bearings[1], p.width.value].into_iter().enumerate() {
+            let s = usize::from(k >= 2);
             let side = &p.sides[s];
-            let cleat = CLEATS.contains(&line);
-            let stick = if cleat { &side.cleat } else { &side.rail.stick };
-            let ei = rigidity(&*rules.upright(stick)).value;
-            let y = [0.0, supports[0], supports[1], p.width.value][line];
-            let reach = |l: Option<&Length>, end: f64| if cleat { end } else { l.map_or(end, |l| l.value) };
-            let from = reach(held[s].first().filter(|x| x.value < 0.0), 0.0);
-            let to = reach(held[s].last().filter(|x| **x > p.length), p.length.value);
-            model.lines.push(Line { y, ei, from, to });
+            let (stick, held): (_, &[Length]) =
+                if CLEATS.contains(&k) { (&side.cleat, &[]) } else { (&side.rail.stick, &held[s]) };
+            model.lines.push(line(y, rigidity(&*rules.upright(stick)).value, held, p.length));
+        }
+        let mut rests_on = CLEATS.to_vec();
+        if let Some(beam) = &p.centre_beam {
+            let ei = rigidity(&*rules.upright(&beam.stick)).value;
+            model.lines.push(line(beam.at.value, ei, &held[MIDDLE], p.length));
+            model.held_at_ends = !beam.fixed;
+            rests_on.push(CENTRE);
         }
         for i in 0..p.slats.count {
-            model.crossbeams.push(Crossbeam {
-                x: p.slats.centre(i).value,
-                ei: slat_ei,
-                kga: f64::INFINITY,
-                start,
-                end,
-                rests_on: CLEATS.to_vec(),
-                held_down: p.slats.fixed,
-            });
+            let (x, rests_on) = (p.slats.centre(i).value, rests_on.clone());
+            let kga = f64::INFINITY;
+            model.crossbeams.push(Crossbeam { x, ei: slat_ei, kga, start, end, rests_on, held_down: p.slats.fixed });
         }
-        let (mut links, mut springs) = ([(0, 0); 2], [(0, 0); 2]);
+        let mut links = [(0, 0); 2];
         for (s, side) in p.sides.iter().enumerate() {
             let (cleat, rail) = (density_of(&side.cleat.wood), density_of(&side.rail.stick.wood));
-            let k = slip_modulus(cleat, rail, side.screws.screw.diameter).value.value;
+            let stiffness = slip_modulus(cleat, rail, side.screws.screw.diameter).value.value;
             links[s] = (model.links.len(), side.screws.positions.len());
             for x in &side.screws.positions {
-                model.links.push(Link { lines: [CLEATS[s], RAILS[s]], x: x.value, stiffness: k });
+                model.links.push(Link { lines: [CLEATS[s], RAILS[s]], x: x.value, stiffness });
             }
-            springs[s] = (model.springs.len(), held[s].len());
-            for x in &held[s] {
-                model.springs.push(Spring { line: RAILS[s], x: x.value, stiffness: f64::INFINITY });
-            }
+        }
+        let mut springs = [(0, 0); 3];
+        for (k, held) in held.iter().enumerate() {
+            springs[k] = (model.springs.len(), held.len());
+            let line = [RAILS[0], RAILS[1], CENTRE][k];
+            model.springs.extend(held.iter().map(|x| Spring { line, x: x.value, stiffness: f64::INFINITY }));
         }
         let rail_ei = RAILS.map(|line| model.lines[line].ei);
         Ok(Framing { grillage: model.factor()?, slat, links, springs, rail_ei, supports: held })

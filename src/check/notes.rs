@@ -2,7 +2,7 @@
 
 use super::desk::Desk;
 use crate::brief::RuleFamily;
-use crate::platform::{Top, WoodChoice};
+use crate::platform::WoodChoice;
 use crate::quantity::unit::inch;
 use crate::source::Seen;
 
@@ -38,6 +38,10 @@ pub(super) fn standing(desk: &mut Desk<'_>, openings: bool) {
         woods.extend([&s.cleat.wood, &s.rail.stick.wood]);
     }
     woods.extend(p.posts.iter().map(|posts| &posts.stick.wood));
+    if let Some(beam) = &p.centre_beam {
+        woods.push(&beam.stick.wood);
+        woods.extend(beam.legs.iter().map(|legs| &legs.stick.wood));
+    }
     if woods.iter().any(|w| w.provenance().seen == Seen::Memory) {
         desk.caution(
             "Some wood values were entered from memory of the published table, though many were confirmed by \
@@ -55,19 +59,8 @@ pub(super) fn standing(desk: &mut Desk<'_>, openings: bool) {
     let by_rules = desk.rules.unchecked();
     let mut unchecked =
         |what: &str, why: &str| desk.note(NotChecked { what: what.into(), why: why.into(), carries_load: false });
-    match &p.posts {
-        None => unchecked("posts, legs and bracing, and racking and tipping of the whole", NOT_DESCRIBED),
-        Some(posts) => {
-            unchecked("racking and tipping of the whole, and what braces it", NOT_DESCRIBED);
-            let held = match posts.top {
-                Top::Free => None,
-                Top::Braced => Some("the braces or panels that keep the posts' tops in place"),
-                Top::Wall => Some("the fixing to the wall that keeps the posts' tops in place"),
-            };
-            if let Some(held) = held {
-                unchecked(held, NOT_DESCRIBED);
-            }
-        }
+    if p.posts.is_none() {
+        unchecked("posts, legs and bracing, and racking and tipping of the whole", NOT_DESCRIBED);
     }
     if let Some((what, why)) = by_rules {
         unchecked(what, why);
@@ -89,11 +82,14 @@ pub(super) fn standing(desk: &mut Desk<'_>, openings: bool) {
     if p.guard.is_some() {
         unchecked("the bed's rails under a push on the guard", "they bend sideways and twist; no rule apportions it");
     }
+    if p.centre_beam.is_some() {
+        unchecked("what the centre beam's ends rest on or hang from", NOT_DESCRIBED);
+    }
     unchecked(
         "twisting of a rail by the cleat on its face",
         "slats, end joints and cleat share it; no rule apportions it",
     );
-    if p.slats.fixed {
+    if p.slats.fixed && p.centre_beam.is_none() {
         unchecked("the screws that hold the slats down", "nothing lifts a slat between two cleats");
     }
     if p.sides.iter().any(|s| s.rail.studs.is_some()) {

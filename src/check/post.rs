@@ -8,11 +8,11 @@ use super::rail::strength;
 use super::screw::standing_still;
 use super::slat::PRACTICE;
 use super::verdict::{Check, Limit, Member, Role, over};
-use crate::derivation::{Worked, given};
-use crate::load::own_weight;
+use crate::derivation::{Worked, given, plain};
+use crate::load::{CaseKind, own_weight, sideways};
 use crate::platform::{EndJoint, EndKind, Posts, Stick, Top};
 use crate::quantity::unit::newton;
-use crate::quantity::{Force, Length, Measured};
+use crate::quantity::{Force, Length, Measured, number};
 use crate::rules::RuleError;
 
 pub(super) fn check(desk: &mut Desk<'_>) {
@@ -32,7 +32,9 @@ pub(super) fn check(desk: &mut Desk<'_>) {
             };
             let peak = |k: usize| desk.envelope.support(k, s, support);
             foot = foot.max(greatest(desk, &standing, &peak));
-            match checks(desk, &standing, &peak, contact(posts, ends, &side.rail.stick)) {
+            let checks = checks(desk, &standing, &peak, contact(posts, ends, &side.rail.stick));
+            let checks = checks.and_then(|own| Ok(worse_of(own, racking(desk, posts, &standing, &peak, s)?)));
+            match checks {
                 Ok(checks) => {
                     desk.member(Member { id, role: Role::Post, made_of: made_of(desk, &posts.stick), checks })
                 }
@@ -47,14 +49,71 @@ pub(super) fn check(desk: &mut Desk<'_>) {
     });
 }
 
+/// The checks with that of racking in place of its like, if it is worse.
+fn worse_of(mut checks: Vec<Check>, racking: Option<Check>) -> Vec<Check> {
+    if let Some(r) = racking
+        && let Some(own) = checks.iter_mut().find(|c| c.limit == r.limit && exceeds(r.ratio, c.ratio))
+    {
+        *own = r;
+    }
+    checks
+}
+
+/// A post of a platform that nothing else keeps from swaying, under its share of the push with everybody lying.
+///
+/// No source: statics. The push is shared by all posts alike; each bends from its foot, which is a pin, to the
+/// rail, which turns nothing; those on the lee side carry the overturning too. Nothing here says that the joint
+/// at the rail can hold that moment.
+fn racking<'b>(
+    desk: &Desk<'_>,
+    posts: &Posts,
+    standing: &Standing<'_>,
+    peak: &dyn Fn(usize) -> Option<&'b Peak>,
+    s: usize,
+) -> Result<Option<Check>, RuleError> {
+    let p = desk.p;
+    let of = |kind| desk.cases.iter().position(|c| c.kind == kind);
+    let (Some(case), true) = (of(CaseKind::Racking), posts.top == Top::Free) else { return Ok(None) };
+    let Some(peak) = of(CaseKind::Lying).or(of(CaseKind::Dead)).and_then(peak) else { return Ok(None) };
+    let actions = desk.rules.actions().strength;
+    let own = own_weight(standing.stick) * standing.length * actions.permanent;
+    let held = desk.envelope.supports(s);
+    let feet = [
+        held[held.len() - 1] - held[0],
+        p.width + (p.sides[0].rail.stick.thickness + p.sides[1].rail.stick.thickness) / 2.0,
+    ];
+    let push = given("H", sideways(p)) * plain(actions.variable) / given("posts", number(posts.count(p) as f64));
+    let push = push.step("V", PRACTICE);
+    let mut worst: Option<(Candidate<'b>, Part)> = None;
+    for (axis, apart) in feet.into_iter().enumerate() {
+        let lee = plain(2.0) * push.clone() * given("slats above floor", posts.slats_above_floor(p))
+            / given("feet apart", apart);
+        let force = (given("R", newton(peak.value)) + given("own weight", own) + lee).step("P", PRACTICE);
+        let mut off_axis = standing.off_axis.clone();
+        let turned = push.clone() * given("ℓ", standing.length) / force.clone();
+        off_axis[axis] = (off_axis[axis].clone() + turned).step("e", PRACTICE);
+        let pushed = Standing { off_axis, ..*standing };
+        let part = desk.rules.post(&pushed).buckling(desk.cases[case].duration, &force)?;
+        let ratio = over(part[0].value.si(), part[1].value.si());
+        if worst.as_ref().is_none_or(|(w, _)| exceeds(ratio, w.ratio)) {
+            worst = Some((Candidate { case, peak, ratio }, part));
+        }
+    }
+    Ok(worst.map(|(w, [asked, most])| desk.compare(Limit::Buckling, &w, &asked, &most)))
+}
+
 /// What a post presses on the floor with at most, with the factors on loads.
-fn greatest<'b>(desk: &Desk<'_>, standing: &Standing<'_>, peak: &dyn Fn(usize) -> Option<&'b Peak>) -> Force {
+pub(super) fn greatest<'b>(
+    desk: &Desk<'_>,
+    standing: &Standing<'_>,
+    peak: &dyn Fn(usize) -> Option<&'b Peak>,
+) -> Force {
     let own = own_weight(standing.stick) * standing.length * desk.rules.actions().strength.permanent;
     let counted = (0..desk.cases.len()).filter(|k| strength(&desk.cases[*k]));
     newton(counted.filter_map(peak).map(|p| p.value).fold(0.0, f64::max)) + own
 }
 
-fn made_of(desk: &Desk<'_>, stick: &Stick) -> String {
+pub(super) fn made_of(desk: &Desk<'_>, stick: &Stick) -> String {
     format!("{}, {}", stick.size_text(desk.p.units), stick.wood.name())
 }
 
@@ -63,14 +122,15 @@ fn made_of(desk: &Desk<'_>, stick: &Stick) -> String {
 /// No source: statics. A rail that rests presses hardest on the post's inner edge, a third of the bearing
 /// in, and stands flush with one of its faces; a rail screwed to the post's side hangs at the middle of
 /// its own thickness; a rail screwed end on hangs at the post's face.
-fn off_axis(posts: &Posts, ends: &EndJoint, rail: &Stick) -> [Length; 2] {
+fn off_axis(posts: &Posts, ends: &EndJoint, rail: &Stick) -> [Worked<Length>; 2] {
     let (half_along, half_across) = (posts.stick.width / 2.0, posts.stick.thickness / 2.0);
     let none = Length::default();
-    match &ends.kind {
+    let [along, across] = match &ends.kind {
         EndKind::Bearing { length } => [half_along - *length / 3.0, (half_across - rail.thickness / 2.0).abs()],
         EndKind::SideGrain { .. } | EndKind::Glue => [none, half_across + rail.thickness / 2.0],
         EndKind::EndGrain { .. } | EndKind::Pocket { .. } => [half_along, none],
-    }
+    };
+    [given("e along", along), given("e across", across)]
 }
 
 /// Where a rail rests on a post's end grain: along the rail and across it.

@@ -14,7 +14,7 @@ use crate::quantity::{Length, Measured, Stress};
 use crate::rules::RuleError;
 
 /// After creep a rail may sag a quarter more than its limit says for now.
-const CREEP_ALLOWANCE: f64 = 1.25;
+pub(super) const CREEP_ALLOWANCE: f64 = 1.25;
 
 pub(super) fn strength(c: &Case) -> bool {
     c.use_.strength && !c.use_.caution_only
@@ -30,7 +30,7 @@ pub(super) fn check(desk: &mut Desk<'_>) {
 }
 
 /// The longest distance between two places where a rail is held.
-fn longest_span(desk: &Desk<'_>, s: usize) -> Length {
+pub(super) fn longest_span(desk: &Desk<'_>, s: usize) -> Length {
     let held = desk.envelope.supports(s);
     held.windows(2).map(|w| w[1] - w[0]).fold(Length::default(), |a, b| if b > a { b } else { a })
 }

@@ -6,7 +6,7 @@ pub use beside::BesideChange;
 
 use super::verdict::{Assessment, Role, Verdict};
 use crate::brief::{LayWord, RuleFamily};
-use crate::platform::{EndKind, Platform, ScrewRow, Stick, nominal_holding};
+use crate::platform::{EndKind, Legs, Platform, ScrewRow, Stick, nominal_holding};
 use crate::quantity::unit::{inch, millimetre};
 use crate::quantity::{Length, UnitSystem, length_for_builder};
 use crate::tables::Tables;
@@ -41,6 +41,12 @@ pub enum Change {
     Mattress(Length),
     /// A change to the guard or the ladder.
     Beside(BesideChange),
+    /// A centre beam this size.
+    CentreBeam(String),
+    /// So many legs evenly under the centre beam.
+    Legs(usize),
+    /// Legs this size.
+    LegSize(String),
 }
 
 /// Changes after which what failed passes; none when nothing that was tried is enough.
@@ -69,6 +75,10 @@ impl Change {
             Change::Posts(s) => format!("{s} posts"),
             Change::Mattress(t) => format!("a mattress {} thick", l(*t)),
             Change::Beside(change) => change.words(units),
+            Change::CentreBeam(s) => format!("a {s} centre beam"),
+            Change::Legs(1) => "a leg under the middle of the centre beam".into(),
+            Change::Legs(n) => format!("{n} legs evenly under the centre beam"),
+            Change::LegSize(s) => format!("{s} legs"),
         }
     }
 
@@ -94,6 +104,8 @@ impl Change {
                     side.screws = ScrewRow::over(p.length, r.screw.clone(), *pitch, r.first, r.up);
                 }
             }
+            // The stock sizes are US ones, which no timber of a strength class is sold in.
+            Change::CentreBeam(_) | Change::LegSize(_) if p.rules == RuleFamily::LimitState => return None,
             Change::Cleat(size) => {
                 let full = p.slats.bearing == p.sides[0].cleat.thickness;
                 for side in &mut p.sides {
@@ -164,6 +176,17 @@ impl Change {
                 }
             }
             Change::Mattress(t) => p.mattress.thickness = *t,
+            Change::CentreBeam(size) => {
+                let beam = p.centre_beam.as_mut()?;
+                let old = beam.stick.width;
+                beam.stick = resized(&beam.stick, size)?;
+                beam.ends.edge *= (beam.stick.width / old).value;
+            }
+            Change::Legs(n) => p.centre_beam.as_mut()?.legs.as_mut()?.positions = Legs::evenly(*n, p.length),
+            Change::LegSize(size) => {
+                let legs = p.centre_beam.as_mut()?.legs.as_mut()?;
+                legs.stick = resized(&legs.stick, size)?;
+            }
             Change::Posts(size) => {
                 let posts = p.posts.as_mut()?;
                 posts.stick = resized(&posts.stick, size)?;
@@ -201,12 +224,18 @@ impl Remedy {
         let words: Vec<String> = self.changes.iter().map(|c| c.words(units)).collect();
         match self.role {
             Some(role) if words.is_empty() => {
-                format!("for the {}s: no change of size, number or spacing that was tried is enough", role.name())
+                format!("for the {}: no change of size, number or spacing that was tried is enough", several(role))
             }
-            Some(role) => format!("for the {}s: {}", role.name(), words.join(" and ")),
+            Some(role) => format!("for the {}: {}", several(role), words.join(" and ")),
             None => format!("for the whole platform: {}", words.join(", ")),
         }
     }
+}
+
+/// All members of a role, of which there may be only one.
+fn several(role: Role) -> String {
+    let ending = if matches!(role, Role::CentreBeam | Role::Platform) { "" } else { "s" };
+    format!("{}{ending}", role.name())
 }
 
 /// Candidate changes for a role, smallest first.
@@ -250,6 +279,13 @@ fn candidates(role: Role, p: &Platform) -> Vec<Change> {
             out.extend(super::opening::thickest(p).map(Change::Mattress));
         }
         Role::Post => out.extend(sizes(p, &["4x4", "4x6"], &METRIC_POSTS).map(|s| Change::Posts(s.into()))),
+        Role::CentreBeam => {
+            let now = p.centre_beam.as_ref().map_or(0, |b| b.legs.as_ref().map_or(0, |l| l.positions.len()));
+            out.extend((now + 1..=now + 3).map(Change::Legs));
+            out.extend(["2x6", "2x8", "4x6", "4x8", "4x10"].map(|s| Change::CentreBeam(s.into())));
+        }
+        Role::Leg => out.extend(["2x4", "4x4", "4x6"].map(|s| Change::LegSize(s.into()))),
+        Role::Platform => {}
         _ => out.extend(beside::candidates(role, p).into_iter().map(Change::Beside)),
     }
     out

@@ -165,12 +165,12 @@ impl Schedule {
         };
         let item = match &ends.kind {
             EndKind::SideGrain { screw, count } => {
-                drilled(p, "rail to posts", into_side_grain(side, ends, screw), 2 * count, pattern(*count))
+                drilled(p, "rail to posts", into_side_grain(&side.rail.stick, ends, screw), 2 * count, pattern(*count))
             }
             EndKind::EndGrain { screw, count, through } => drilled(
                 p,
                 "post to rail's ends",
-                into_end_grain(side, ends, screw, *through),
+                into_end_grain(&side.rail.stick, ends, screw, *through),
                 2 * count,
                 pattern(*count),
             ),

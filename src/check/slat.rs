@@ -2,7 +2,7 @@
 
 use super::capacity::{ByDuration, Contact, Face, Rated};
 use super::desk::Desk;
-use super::envelope::Peak;
+use super::envelope::{Peak, exceeds};
 use super::verdict::{Check, Limit, Member, Role};
 use crate::derivation::{Worked, given, plain};
 use crate::load::{Case, CaseKind, Duration};
@@ -57,7 +57,7 @@ fn capacities(desk: &Desk<'_>) -> Result<Capacities, RuleError> {
     let p = desk.p;
     let face = Face::from(p.slats.lay);
     let rated = desk.rules.rated(&p.slats.stick, face);
-    let on_edge = (face == Face::Edgewise).then_some(p.slat_span());
+    let on_edge = (face == Face::Edgewise).then_some(p.longest_slat_span());
     let durations = desk.durations();
     let bending = ByDuration::of(&durations, |d| rated.bending(d, on_edge))?;
     let shear = ByDuration::of(&durations, |d| rated.shear(d))?;
@@ -115,9 +115,22 @@ fn allowed(span: Length, n: f64) -> Worked<Length> {
     (given("L", span) / plain(n)).step("Δ allowed", PRACTICE)
 }
 
+/// The one with the greater ratio; the first of equals.
+fn worse(one: Option<Check>, other: Option<Check>) -> Option<Check> {
+    match (one, other) {
+        (Some(a), Some(b)) => Some(if exceeds(b.ratio, a.ratio) { b } else { a }),
+        (one, other) => one.or(other),
+    }
+}
+
 /// The worse of lying and the code's uniform load.
 fn deflection(desk: &Desk<'_>, i: usize) -> Option<Check> {
-    sag(desk, |k| desk.envelope.slat(k, i).deflection.as_ref(), desk.p.slat_span(), desk.p.limits.slat)
+    let spans = desk.p.slat_spans();
+    let left = sag(desk, |k| desk.envelope.slat(k, i).deflection.as_ref(), spans[0], desk.p.limits.slat);
+    let right = spans
+        .get(1)
+        .and_then(|span| sag(desk, |k| desk.envelope.slat(k, i).right_span[0].as_ref(), *span, desk.p.limits.slat));
+    worse(left, right)
 }
 
 /// A deflection check of a span that people may bend to the `n`-th part of itself.
@@ -138,8 +151,10 @@ pub(super) fn sag<'b>(
 
 /// Sag after years, under everybody lying.
 fn creep(desk: &Desk<'_>, i: usize) -> Result<Option<Check>, RuleError> {
-    let span = desk.p.slat_span();
-    crept(desk, |k| desk.envelope.slat(k, i).lasting.as_ref(), span, desk.p.limits.slat / CREEP_ALLOWANCE)
+    let (spans, limit) = (desk.p.slat_spans(), desk.p.limits.slat / CREEP_ALLOWANCE);
+    let left = crept(desk, |k| desk.envelope.slat(k, i).lasting.as_ref(), spans[0], limit)?;
+    let Some(span) = spans.get(1) else { return Ok(left) };
+    Ok(worse(left, crept(desk, |k| desk.envelope.slat(k, i).right_span[1].as_ref(), *span, limit)?))
 }
 
 /// A creep check of a span. Lying is the only case that lasts.

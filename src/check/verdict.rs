@@ -68,6 +68,8 @@ pub enum Limit {
     Buckling,
     /// A post longer for its side than a rule allows.
     Slenderness,
+    /// The platform turning over about its outer posts.
+    Tipping,
 }
 
 impl Limit {
@@ -88,6 +90,7 @@ impl Limit {
             Limit::Joint => "joint",
             Limit::Buckling => "buckling",
             Limit::Slenderness => "slenderness",
+            Limit::Tipping => "tipping",
         }
     }
 }
@@ -105,7 +108,9 @@ pub enum Role {
     CleatScrew,
     /// A rail.
     Rail,
-    /// A rail's end joint.
+    /// The centre beam.
+    CentreBeam,
+    /// A rail's or centre beam's end joint.
     EndJoint,
     /// A screw or lag from rail to stud.
     StudScrew,
@@ -127,6 +132,10 @@ pub enum Role {
     Stringer,
     /// What holds a ladder's top to the bed's rail.
     LadderTop,
+    /// A leg under the centre beam.
+    Leg,
+    /// The platform as a whole.
+    Platform,
 }
 
 impl Role {
@@ -149,6 +158,9 @@ impl Role {
             Role::RungEnd => "rung end",
             Role::Stringer => "stringer",
             Role::LadderTop => "ladder top",
+            Role::Leg => "leg",
+            Role::Platform => "platform",
+            Role::CentreBeam => "centre beam",
         }
     }
 }

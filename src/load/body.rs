@@ -39,11 +39,14 @@ pub(super) fn lying(p: &Platform, factor: f64) -> Vec<Position> {
     };
     let shortest = p.sleepers.iter().map(|s| s.stature).fold(run, |a, b| if b < a { b } else { a });
     let steps = ((run - shortest) / (p.slats.pitch() / 4.0)).value.ceil().clamp(2.0, 64.0) as u32;
-    let shifts = [Shift::Across(0.0), Shift::Across(0.5), Shift::Across(1.0), Shift::Together];
+    let mut shifts = vec![Shift::Across(0.0), Shift::Across(0.5), Shift::Across(1.0), Shift::Together];
+    if p.centre_beam.is_some() {
+        shifts.extend([Shift::Across(0.25), Shift::Across(0.75)]);
+    }
     for turned in [false, true] {
         for step in 0..=steps {
             let slide = f64::from(step) / f64::from(steps);
-            for shift in shifts {
+            for shift in &shifts {
                 let mut patches = Vec::with_capacity(p.sleepers.iter().map(|s| s.segments.len()).sum());
                 for (lane, person) in p.sleepers.iter().enumerate() {
                     let across = shift.within(lane, p.sleepers.len());

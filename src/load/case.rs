@@ -3,6 +3,7 @@
 use super::body;
 use super::guard::{GuardLoad, guard_loads, rung_load};
 use super::patch::Position;
+use super::push;
 use super::sweep::{self, Zone};
 use crate::brief::RuleFamily;
 use crate::platform::{Person, Platform};
@@ -50,6 +51,10 @@ pub enum CaseKind {
     GuardTest,
     /// Somebody on the ladder.
     OnRung,
+    /// The platform pushed sideways with everybody on it.
+    Racking,
+    /// The platform pushed while empty, or sat on at the very edge.
+    Tipping,
 }
 
 /// How long a load lasts, which decides how strong wood is under it.
@@ -129,13 +134,15 @@ impl CaseKind {
             CaseKind::GuardInfill => "guard infill",
             CaseKind::GuardTest => "guard test",
             CaseKind::OnRung => "on a rung",
+            CaseKind::Racking => "racking",
+            CaseKind::Tipping => "tipping",
         }
     }
 
-    /// Whether it loads the guard or the ladder, which stand beside the platform's frame.
+    /// Whether it loads the guard or the ladder, which stand beside the platform's frame, or the whole on its posts.
     pub fn beside_the_frame(self) -> bool {
-        use CaseKind::{GuardInfill, GuardLine, GuardPush, GuardTest, OnRung};
-        matches!(self, GuardPush | GuardLine | GuardInfill | GuardTest | OnRung)
+        use CaseKind::{GuardInfill, GuardLine, GuardPush, GuardTest, OnRung, Racking, Tipping};
+        matches!(self, GuardPush | GuardLine | GuardInfill | GuardTest | OnRung | Racking | Tipping)
     }
 
     /// Its key in a brief.
@@ -155,6 +162,8 @@ impl CaseKind {
             CaseKind::BareSlat => "bare",
             CaseKind::GuardPush | CaseKind::GuardLine | CaseKind::GuardInfill | CaseKind::GuardTest => "guard",
             CaseKind::OnRung => "rung",
+            CaseKind::Racking => "racking",
+            CaseKind::Tipping => "tipping",
         }
     }
 
@@ -202,6 +211,12 @@ impl CaseKind {
                     }
                 },
             ),
+            CaseKind::Racking => (
+                Duration::TenMinutes,
+                "a tenth of all there is on it, at least the 300 N of furniture tests, from memory, or 0.45 of a \
+                 jumping child",
+            ),
+            CaseKind::Tipping => (Duration::TenMinutes, "after furniture tests of stability, from memory"),
         }
     }
 }
@@ -227,6 +242,7 @@ pub fn cases(p: &Platform) -> Vec<Case> {
     m.uniform();
     m.guard();
     m.rung();
+    m.pushes();
     let decides = |key| p.change(key).is_some_and(|c| c.decides);
     if decides("point") {
         m.point();
@@ -372,6 +388,23 @@ impl Maker<'_> {
         let both = if children.len() > 1 { ", and two together at 0.85 each" } else { "" };
         let text = format!("{}{both}", self.words(f, &first));
         self.add(CaseKind::Jumping, text, STRENGTH, at);
+    }
+
+    /// What only a platform on posts of its own feels; the frame of lines and slats does not.
+    fn pushes(&mut self) {
+        if self.p.posts.is_none() || self.p.stands_at_a_wall() {
+            return;
+        }
+        let aside = Use { strength: false, deflection: false, caution_only: false, slats: false };
+        let show = |force: Force| force.measure().show_to(self.p.units, 3);
+        let racking = format!("{} sideways at the slats", show(push::sideways(self.p)));
+        let tipping = format!(
+            "{} sideways while empty; the row on the edge at its very edge, each with {} outwards",
+            show(push::against_the_empty()),
+            show(push::on_the_edge().outward)
+        );
+        self.add(CaseKind::Racking, racking, aside, vec![sweep::still(self.p)]);
+        self.add(CaseKind::Tipping, tipping, aside, vec![sweep::still(self.p)]);
     }
 
     fn uniform(&mut self) {

@@ -2,7 +2,7 @@
 
 use crate::platform::{Heaviness, Platform, Stick, WoodChoice};
 use crate::quantity::unit::{inch, pascal, pound};
-use crate::quantity::{AreaLoad, LineLoad, MassDensity, STANDARD_GRAVITY, weight_of};
+use crate::quantity::{AreaLoad, Force, LineLoad, MassDensity, STANDARD_GRAVITY, weight_of};
 
 /// Dead loads of a platform.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -15,6 +15,8 @@ pub struct Dead {
     pub cleat: [LineLoad; 2],
     /// Each side's rail.
     pub rail: [LineLoad; 2],
+    /// The centre beam, if there is one.
+    pub centre_beam: LineLoad,
 }
 
 /// Bedding: duvet, pillows, blankets. No source: three to six kilograms a person.
@@ -53,6 +55,21 @@ pub fn own_weight(s: &Stick) -> LineLoad {
 }
 
 impl Dead {
+    /// What the timber weighs, without mattress and bedding: slats, cleats, rails, centre beam, posts and legs.
+    pub fn timber(&self, p: &Platform) -> Force {
+        let [from, to] = p.slat_ends();
+        let lines = self.cleat[0] + self.cleat[1] + self.rail[0] + self.rail[1] + self.centre_beam;
+        let mut out = self.slat * (to - from) * p.slats.count as f64 + lines * p.length;
+        if let Some(posts) = &p.posts {
+            let held = (0..2).filter(|s| p.sides[*s].rail.ends.is_some());
+            out += held.fold(Force::default(), |sum, s| sum + own_weight(&posts.stick) * posts.lengths[s] * 2.0);
+        }
+        if let Some(legs) = p.centre_beam.as_ref().and_then(|beam| beam.legs.as_ref()) {
+            out += own_weight(&legs.stick) * legs.length * legs.positions.len() as f64;
+        }
+        out
+    }
+
     /// The dead loads of a platform.
     pub fn of(p: &Platform) -> Dead {
         let area = p.length * p.width;
@@ -61,6 +78,7 @@ impl Dead {
             slat: own_weight(&p.slats.stick),
             cleat: [0, 1].map(|s| own_weight(&p.sides[s].cleat)),
             rail: [0, 1].map(|s| own_weight(&p.sides[s].rail.stick)),
+            centre_beam: p.centre_beam.as_ref().map_or(LineLoad::default(), |beam| own_weight(&beam.stick)),
         }
     }
 }

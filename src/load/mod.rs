@@ -12,9 +12,11 @@ mod case;
 mod dead;
 mod guard;
 mod patch;
+mod push;
 mod sweep;
 
 pub use case::{Case, CaseKind, Duration, Use, cases, predicted};
 pub use dead::{Dead, density_of, own_weight, timber_density};
 pub use guard::{GuardLoad, guard_loads, rung_load};
 pub use patch::{Felt, Patch, Place, Position, Strips};
+pub use push::{OnTheEdge, against_the_empty, on_the_edge, sideways};

@@ -4,6 +4,7 @@
 //! rail's inner face (0) to the right one's, both seen from the foot towards the head.
 
 mod build;
+mod centre_beam;
 mod class;
 mod guard;
 mod ladder;
@@ -13,16 +14,17 @@ mod stick;
 mod support;
 mod wood;
 
+pub use centre_beam::CentreBeam;
 pub use guard::{Bars, Fixing, Guard, GuardPosts, LowerRails, Opening, Run};
 pub use ladder::{Ladder, Rung, RungEnd};
 pub use people::{Mattress, Person, Posture};
-pub use posts::{Posts, Top};
+pub use posts::{Legs, Posts, Top};
 pub use stick::Stick;
 pub(crate) use stick::nominal_holding;
 pub use support::{EndJoint, EndKind, Rail, ScrewRow, Studs};
 pub use wood::{Heaviness, WoodChoice};
 
-use crate::brief::{LayWord, National, RuleFamily, Side};
+use crate::brief::{Edge, LayWord, National, RuleFamily, Side};
 use crate::quantity::{AreaLoad, Length, UnitSystem};
 use crate::tables::loads::{CodeLoad, ProofLoad};
 use crate::tables::openings::{Jurisdiction, OpeningRule};
@@ -60,12 +62,16 @@ pub struct Platform {
     pub slats: Slats,
     /// Left and right.
     pub sides: [LongSide; 2],
+    /// A third line under the slats.
+    pub centre_beam: Option<CentreBeam>,
     /// What stands under the rails' ends, if the brief says it.
     pub posts: Option<Posts>,
     /// The guard, if there is one.
     pub guard: Option<Guard>,
     /// The ladder, if there is one.
     pub ladder: Option<Ladder>,
+    /// The sides that the brief says are fixed to a wall.
+    pub walls: Vec<Edge>,
     /// Load cases dropped or changed by the brief.
     pub changes: Vec<CaseChange>,
     /// Whose rules for openings; `None` when the brief wants nobody's.
@@ -191,6 +197,27 @@ impl Platform {
     pub fn slat_span(&self) -> Length {
         let [a, b] = self.bearing_lines();
         b - a
+    }
+
+    /// The spans of a slat, left to right: two where there is a centre beam.
+    pub fn slat_spans(&self) -> Vec<Length> {
+        let [a, b] = self.bearing_lines();
+        match &self.centre_beam {
+            Some(beam) => vec![beam.at - a, b - beam.at],
+            None => vec![b - a],
+        }
+    }
+
+    /// The longest span of a slat.
+    pub fn longest_slat_span(&self) -> Length {
+        self.slat_spans().into_iter().fold(Length::default(), Length::max)
+    }
+
+    /// Whether a wall holds the platform: one the brief names, or one whose studs a rail is screwed to.
+    pub fn stands_at_a_wall(&self) -> bool {
+        !self.walls.is_empty()
+            || self.posts.as_ref().is_some_and(|posts| posts.top == Top::Wall)
+            || self.sides.iter().any(|s| s.rail.studs.is_some())
     }
 
     /// From the floor to a side's rail: its lower edge, if the brief says how high the slats are.

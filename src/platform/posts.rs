@@ -1,5 +1,6 @@
-//! The posts under the rails' ends.
+//! The posts under the rails' ends and the legs under a centre beam.
 
+use super::Platform;
 use super::stick::Stick;
 use crate::quantity::Length;
 
@@ -23,4 +24,40 @@ pub struct Posts {
     pub lengths: [Length; 2],
     /// What holds their tops.
     pub top: Top,
+}
+
+impl Posts {
+    /// How many: two under each rail that has end joints.
+    pub fn count(&self, p: &Platform) -> usize {
+        2 * p.sides.iter().filter(|s| s.rail.ends.is_some()).count()
+    }
+
+    /// From the floor to the top of the slats: as the brief says, or at most the posts with the rails' depth
+    /// and the slats' on them.
+    pub fn slats_above_floor(&self, p: &Platform) -> Length {
+        p.height.unwrap_or_else(|| {
+            let rails = p.sides[0].rail.stick.width.max(p.sides[1].rail.stick.width);
+            self.lengths[0].max(self.lengths[1]) + rails + p.slats.depth()
+        })
+    }
+}
+
+/// The legs between a centre beam's ends, all of one stick.
+#[derive(Clone, Debug)]
+pub struct Legs {
+    /// Wood and size: the thickness stands across the platform, the width along it.
+    pub stick: Stick,
+    /// From the head to each.
+    pub positions: Vec<Length>,
+    /// From the floor to the beam.
+    pub length: Length,
+    /// What holds their tops.
+    pub top: Top,
+}
+
+impl Legs {
+    /// So many legs evenly between the ends of a beam of this length.
+    pub fn evenly(count: usize, length: Length) -> Vec<Length> {
+        (1..=count).map(|k| length * (k as f64 / (count as f64 + 1.0))).collect()
+    }
 }

@@ -64,6 +64,8 @@ pub(super) fn when(case: CaseKind) -> &'static str {
         CaseKind::GuardInfill => "when somebody leans on the guard's infill",
         CaseKind::GuardTest => "under the loads of a furniture test",
         CaseKind::OnRung => "when somebody stands on a rung",
+        CaseKind::Racking => "when it is pushed sideways",
+        CaseKind::Tipping => "when it is pushed or sat on at its edge",
     }
 }
 
@@ -88,7 +90,10 @@ pub(super) fn place(w: &Where, p: &Platform) -> String {
     }
     let (left, right) = (w.place.y, p.width - w.place.y);
     let near = inch(12.0);
-    parts.push(if (left - right).value.abs() < inch(1.0).value {
+    let beside_beam = p.centre_beam.as_ref().map(|beam| (left - beam.at).abs());
+    parts.push(if beside_beam.is_some_and(|away| away < inch(1.0)) {
+        "over the centre beam".into()
+    } else if beside_beam.is_none() && (left - right).value.abs() < inch(1.0).value {
         "midspan".into()
     } else if left < near && left < right {
         "at the left rail".into()

@@ -21,6 +21,8 @@ use super::workspace::Workspace;
 pub(super) struct Contacts {
     /// Crossbeam and support, left to right within each crossbeam.
     at: Vec<(usize, usize)>,
+    /// Of each, whether its crossbeam is held down nowhere.
+    loose: Vec<bool>,
     /// Reaction gained per gap.
     stiffness: DMatrix<f64>,
 }
@@ -35,9 +37,8 @@ impl Contacts {
     fn new(grillage: &Grillage) -> Self {
         let mut at = Vec::new();
         for (i, beam) in grillage.crossbeams.iter().enumerate() {
-            if beam.first_contact.is_some() {
-                at.extend((0..beam.count).map(|support| (i, support)));
-            }
+            let may_open = (0..beam.count).filter(|support| beam.contact[*support].is_some());
+            at.extend(may_open.map(|support| (i, support)));
         }
         let mut stiffness = DMatrix::zeros(at.len(), at.len());
         let mut work = grillage.workspace();
@@ -52,7 +53,8 @@ impl Contacts {
                 stiffness[(row, column)] = reaction;
             }
         }
-        Contacts { at, stiffness }
+        let loose = at.iter().map(|(beam, _)| !grillage.held_down[*beam]).collect();
+        Contacts { at, loose, stiffness }
     }
 
     /// The gaps for the reactions that all contacts would have if they held.
@@ -84,13 +86,13 @@ impl Contacts {
         Err(StaticsError::Unsettled)
     }
 
-    /// Moves a contact to the other side. A crossbeam that presses on two supports only turns
+    /// Moves a contact to the other side. A loose crossbeam that presses on two supports only turns
     /// about the other one when the first lets go, and comes down on the next beyond it.
     fn exchange(&self, lifted: &mut [bool], contact: usize) {
         let beam = self.at[contact].0;
         let pressing = |c: usize, lifted: &[bool]| self.at.get(c).is_some_and(|at| at.0 == beam) && !lifted[c];
         let others: Vec<usize> = (0..lifted.len()).filter(|c| *c != contact && pressing(*c, lifted)).collect();
-        if let ([pivot], false) = (&others[..], lifted[contact]) {
+        if let ([pivot], false, true) = (&others[..], lifted[contact], self.loose[contact]) {
             let beyond = if *pivot > contact { pivot + 1 } else { pivot.wrapping_sub(1) };
             match self.at.get(beyond) {
                 Some((of, _)) if *of == beam => lifted[beyond] = false,
@@ -185,11 +187,13 @@ impl Grillage {
     /// Adds what opened contacts push onto the lines (one load case).
     pub(super) fn push_apart(&self, gaps: &[f64], down: &mut [f64]) {
         for beam in &self.crossbeams {
-            let (Some(first), Some(k)) = (beam.first_contact, beam.redundant) else {
+            let Some(k) = beam.redundant else { continue };
+            if beam.contact.iter().all(Option::is_none) {
                 continue;
-            };
+            }
             for (support, row) in self.redundants[k].stiffness.iter().take(beam.count).enumerate() {
-                let pushed: f64 = row.iter().zip(&gaps[first..first + beam.count]).map(|(k, g)| k * g).sum();
+                let opened = beam.contact.iter().zip(row).filter_map(|(contact, k)| Some(k * gaps[(*contact)?]));
+                let pushed: f64 = opened.sum();
                 down[self.node_under(beam, support)] += pushed;
             }
         }
@@ -217,6 +221,7 @@ mod tests {
             }],
             springs: (0..3).flat_map(|l| [spring(l, 0.0), spring(l, 1.0)]).collect(),
             links: vec![],
+            held_at_ends: false,
         }
     }
 

@@ -32,8 +32,8 @@ pub(super) struct Condensed {
     pub(super) place: [usize; MOST_LINES],
     /// Which [`Redundant`] serves it, when it has more than two supports.
     pub(super) redundant: Option<usize>,
-    /// Its first contact in the list of those that may open; none when it cannot lift.
-    pub(super) first_contact: Option<usize>,
+    /// For each support its place in the list of contacts that may open; none where it is held.
+    pub(super) contact: [Option<usize>; MOST_LINES],
 }
 
 /// What a crossbeam on three or more supports adds to the lever rule.
@@ -66,7 +66,7 @@ impl Condensed {
         }
         let span =
             Span { start: beam.start, end: beam.end, supports: [at[0], at[count - 1]], ei: beam.ei, kga: beam.kga };
-        Condensed { span, station, count, lines: under, at, place, redundant: None, first_contact: None }
+        Condensed { span, station, count, lines: under, at, place, redundant: None, contact: [None; MOST_LINES] }
     }
 
     /// Reactions with all supports held, left to right.

@@ -166,9 +166,12 @@ impl Grillage {
                     self.redundants.push(Redundant::new(&condensed).ok_or(ill)?);
                 }
                 condensed.redundant = Some(self.redundants.len() - 1);
-                if !beam.held_down {
-                    condensed.first_contact = Some(contacts);
-                    contacts += condensed.count;
+                let inner = 1..condensed.count - 1;
+                for support in 0..condensed.count {
+                    if !beam.held_down || (model.held_at_ends && inner.contains(&support)) {
+                        condensed.contact[support] = Some(contacts);
+                        contacts += 1;
+                    }
                 }
             }
             self.crossbeams.push(condensed);

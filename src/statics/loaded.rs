@@ -144,6 +144,35 @@ impl<'a> Loaded<'a> {
         range.farthest()
     }
 
+    /// How far the beam sags below the straight line between support `k` and the next, at `x`.
+    pub fn sag_at(&self, k: usize, x: f64) -> f64 {
+        self.level(k).deflection(x)
+    }
+
+    /// The greatest sag below the straight line between support `k` and the next, with its place between
+    /// them; nothing where the beam only rises.
+    pub fn extreme_sag(&self, k: usize) -> (f64, f64) {
+        let level = self.level(k);
+        let (from, to) = (self.supports[k].0, self.supports[k + 1].0);
+        let mut course = level.origin();
+        let mut range = Range::at(from, 0.0);
+        for piece in level.pieces() {
+            let mut elsewhere = Range::at(from, 0.0);
+            let between = piece.x >= from && piece.x < to;
+            course.widen_deflection(&piece, if between { &mut range } else { &mut elsewhere });
+        }
+        range.extremes().0
+    }
+
+    /// The beam turned and moved so that support `k` and the next are level.
+    fn level(&self, k: usize) -> Loaded<'a> {
+        let ((a, _), (b, _)) = (self.supports[k], self.supports[k + 1]);
+        let (low, high) = (self.deflection(a), self.deflection(b));
+        let chord = |x: f64| low + (high - low) * (x - a) / (b - a);
+        let [first, last] = [self.supports[0].0, self.supports[self.count - 1].0];
+        Loaded { settlement: [self.settlement[0] - chord(first), self.settlement[1] - chord(last)], ..*self }
+    }
+
     /// The largest and the smallest deflection, each with its place.
     pub fn extreme_deflection(&self) -> Extremes {
         let mut course = self.origin();

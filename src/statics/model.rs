@@ -69,6 +69,9 @@ pub struct Model {
     pub springs: Vec<Spring>,
     /// Springs between lines.
     pub links: Vec<Link>,
+    /// Whether crossbeams that are held down are so at their outermost lines only, and may part from those
+    /// between.
+    pub held_at_ends: bool,
 }
 
 /// Two places along the lines closer than this are one station, m. It is far below any tolerance

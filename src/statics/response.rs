@@ -43,8 +43,8 @@ impl<'w> Response<'w> {
     }
 
     fn gap_at(&self, crossbeam: usize, support: usize) -> f64 {
-        let first = self.grillage.crossbeams[crossbeam].first_contact;
-        first.and_then(|first| self.gaps.get(first + support)).copied().unwrap_or(0.0)
+        let contact = self.grillage.crossbeams[crossbeam].contact[support];
+        contact.and_then(|contact| self.gaps.get(contact)).copied().unwrap_or(0.0)
     }
 
     /// Reactions of a crossbeam, left to right, given what its supports do.

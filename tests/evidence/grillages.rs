@@ -60,6 +60,7 @@ impl Problem {
             crossbeams: self.slats.iter().map(slat).collect(),
             springs: self.springs.iter().map(spring).collect(),
             links: self.links.iter().map(|(a, b, x, k)| Link { lines: [*a, *b], x: *x, stiffness: *k }).collect(),
+            held_at_ends: false,
         }
     }
 

@@ -130,6 +130,7 @@ impl Frame {
             crossbeams: x.iter().map(beam).collect(),
             springs: spring(0).chain(spring(1)).collect(),
             links: Vec::new(),
+            held_at_ends: false,
         };
         Frame { model, cases: list(cases).iter().map(case).collect() }
     }

@@ -1,5 +1,6 @@
 //! Reading a brief, table by table.
 
+mod beam;
 mod guard;
 mod members;
 mod people;
@@ -15,15 +16,16 @@ use super::mistake::Mistakes;
 use crate::quantity::{self, UnitSystem};
 use crate::syntax;
 use crate::tables::openings::Jurisdiction;
+use beam::centre_beam;
 use guard::{guard, ladder};
 use members::{cleats, rails, slats};
 use people::{mattress, person};
-use posts::posts;
+use posts::{bracing, posts};
 
 /// The keys under `[cases]`, in the order the cases are run.
-pub(crate) const CASE_KEYS: [&str; 13] = [
+pub(crate) const CASE_KEYS: [&str; 15] = [
     "lying", "sitting", "row", "kneeling", "climbing", "dropping", "jumping", "uniform", "bare", "point", "proof",
-    "guard", "rung",
+    "guard", "rung", "racking", "tipping",
 ];
 
 /// The values of `national`.
@@ -75,9 +77,11 @@ impl Brief {
         let slats = top.table("slats", &mut m).map(|f| slats(f, &mut m));
         let cleats = top.table("cleats", &mut m).map(|f| cleats(f, &mut m));
         let rails = top.table("rails", &mut m).map(|f| rails(f, &mut m, true));
+        let centre_beam = top.table("centre_beam", &mut m).map(|f| centre_beam(f, &mut m));
         let posts = top.table("posts", &mut m).map(|f| posts(f, &mut m));
         let guard = top.table("guard", &mut m).map(|f| guard(f, &mut m));
         let ladder = top.table("ladder", &mut m).map(|f| ladder(f, &mut m));
+        let bracing = top.table("bracing", &mut m).map(|f| bracing(f, &mut m));
         let cases = top.table("cases", &mut m).map(|f| cases(f, &mut m)).unwrap_or_default();
         let (slat_limit, rail_limit) = top.table("limits", &mut m).map_or((None, None), |f| limits(f, &mut m));
         for (key, example) in NEEDED {
@@ -99,9 +103,11 @@ impl Brief {
             slats,
             cleats,
             rails,
+            centre_beam,
             posts,
             guard,
             ladder,
+            bracing,
             cases,
             slat_limit,
             rail_limit,
@@ -125,9 +131,11 @@ impl Brief {
             slats: None,
             cleats: None,
             rails: None,
+            centre_beam: None,
             posts: None,
             guard: None,
             ladder: None,
+            bracing: None,
             cases: Vec::new(),
             slat_limit: None,
             rail_limit: None,
@@ -160,11 +168,12 @@ fn cases(mut f: Fields<'_, '_>, m: &mut Mistakes) -> Vec<CaseKeys> {
         let Some(mut c) = f.table(name, m) else { continue };
         let span = c.span().clone();
         let (uniform, point, proof) = (name == "uniform", name == "point", name == "proof");
+        let push = name == "racking" || name == "tipping";
         let keys = CaseKeys {
             name,
             span,
             drop: (!proof).then(|| c.flag("drop", m)).flatten(),
-            factor: (!uniform && !point && !proof).then(|| c.number("factor", m)).flatten(),
+            factor: (!uniform && !point && !proof && !push).then(|| c.number("factor", m)).flatten(),
             load: uniform.then(|| c.pressure("load", m)).flatten(),
             force: point.then(|| c.force("load", m)).flatten(),
             patch: point.then(|| c.length("patch", m)).flatten(),

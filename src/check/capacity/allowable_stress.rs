@@ -124,6 +124,11 @@ impl Rules for Nds {
         given("dead load on the end", dead).step("hold", PRACTICE)
     }
 
+    /// Two thirds: what turns it over must be exceeded by half as much again (no source, the usual margin).
+    fn steadies(&self, dead: Force) -> Worked<Force> {
+        (given("timber", dead) / plain(1.5)).step("G", PRACTICE)
+    }
+
     fn assumptions(&self) -> Vec<String> {
         Vec::new()
     }

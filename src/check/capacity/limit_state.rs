@@ -150,6 +150,11 @@ impl Rules for Ec5 {
         (plain(0.9).step("γG,inf", table.clone()) * given("dead load on the end", dead)).step("hold", table)
     }
 
+    fn steadies(&self, dead: Force) -> Worked<Force> {
+        let table = Citation::new("EN 1990:2002+A1:2005", "Table A1.2(A)", Seen::Memory);
+        (plain(0.9).step("γG,inf", table.clone()) * given("timber", dead)).step("G", table)
+    }
+
     fn assumptions(&self) -> Vec<String> {
         let Factors { permanent, variable } = self.actions().strength;
         let mut out = vec![format!(

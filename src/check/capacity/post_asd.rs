@@ -27,7 +27,7 @@ pub(super) struct RatedPost {
     /// As it bends in the direction of its depth.
     piece: Piece,
     /// From its axis to the load, along the depth and along the breadth.
-    off_axis: [Length; 2],
+    off_axis: [Worked<Length>; 2],
     length: Length,
     ends: Ends,
     conditions: Conditions,
@@ -90,18 +90,17 @@ impl Posted for RatedPost {
             ..self.piece
         };
         let free = Unbraced { length: self.length, load: LoadCase::Other };
-        let turned = |symbol, e: (&'static str, Length), along: Worked<Length>| {
-            (plain(6.0) * given(e.0, e.1) / along).step(symbol, COMBINED)
-        };
+        let turned =
+            |symbol, e: &Worked<Length>, along: Worked<Length>| (plain(6.0) * e.clone() / along).step(symbol, COMBINED);
         let interaction = eccentric_compression(&Eccentric {
             compression: fc,
             allowable_compression: allowed,
             critical_1: critical_compression_stress(emin.clone(), slender("le1/d1", section.d())),
             critical_2: critical_compression_stress(emin.clone(), slender("le2/d2", section.b())),
             critical_bending: self.critical_bending(emin)?,
-            turned_1: turned("6 e1/d1", ("e1", self.off_axis[0]), section.d()),
+            turned_1: turned("6 e1/d1", &self.off_axis[0], section.d()),
             allowable_bending_1: wood.bending(&self.piece, &self.conditions, d, Some(&free))?,
-            turned_2: turned("6 e2/d2", ("e2", self.off_axis[1]), section.b()),
+            turned_2: turned("6 e2/d2", &self.off_axis[1], section.b()),
             allowable_bending_2: wood.bending(&flat, &self.conditions, d, None)?,
         })?;
         Ok([interaction, most()])

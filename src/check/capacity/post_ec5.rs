@@ -24,7 +24,7 @@ pub(super) struct RatedPost {
     timber: Result<Timber, RuleError>,
     section: Section,
     /// From its axis to the load, along the depth and along the breadth.
-    off_axis: [Length; 2],
+    off_axis: [Worked<Length>; 2],
     length: Length,
     ends: Ends,
     rules: Ec5,
@@ -58,9 +58,9 @@ impl Posted for RatedPost {
     fn buckling(&self, d: Duration, force: &Worked<Force>) -> Result<Part, RuleError> {
         let (timber, section, conditions) = (self.timber()?, &self.section, self.rules.conditions(d));
         let length = || effective_length(self.ends, self.length);
-        let bent = |axis, e: (&'static str, Length), symbols: [&'static str; 2]| {
+        let bent = |axis, e: &Worked<Length>, symbols: [&'static str; 2]| {
             let moment: Worked<BendingMoment> =
-                (force.clone() * given(e.0, e.1)).step(symbols[0], clause("6.3.2", Seen::Memory));
+                (force.clone() * e.clone()).step(symbols[0], clause("6.3.2", Seen::Memory));
             (moment / section.section_modulus(axis)).step(symbols[1], clause("6.1.6", Seen::Memory))
         };
         let free =
@@ -68,11 +68,11 @@ impl Posted for RatedPost {
         let weak = Section { breadth: section.depth, depth: section.breadth };
         let bending = Bending {
             y: Utilised {
-                stress: bent(Axis::Y, ("ey", self.off_axis[0]), ["My,d", "σm,y,d"]),
+                stress: bent(Axis::Y, &self.off_axis[0], ["My,d", "σm,y,d"]),
                 strength: timber.bending(section, &conditions, None)?,
             },
             z: Utilised {
-                stress: bent(Axis::Z, ("ez", self.off_axis[1]), ["Mz,d", "σm,z,d"]),
+                stress: bent(Axis::Z, &self.off_axis[1], ["Mz,d", "σm,z,d"]),
                 strength: timber.bending(&weak, &conditions, None)?,
             },
             km: redistribution(Material::SolidTimber),

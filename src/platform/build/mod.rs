@@ -1,5 +1,6 @@
 //! From the brief as typed to a platform that can be built, or to every reason why it cannot.
 
+mod beam;
 mod cleats;
 mod declared;
 mod guard;
@@ -70,6 +71,8 @@ impl Builder<'_> {
         let slat_stick =
             brief.slats.as_ref().and_then(|k| stick(&k.stick, "slats", self.rules, self.tables, &mut self.m));
         let cleat = brief.cleats.as_ref().and_then(|k| stick(&k.stick, "cleats", self.rules, self.tables, &mut self.m));
+        let beam = brief.centre_beam.as_ref();
+        let beam = beam.map(|k| stick(&k.stick, "centre_beam", self.rules, self.tables, &mut self.m));
         let posts = brief.posts.as_ref().map(|k| stick(&k.stick, "posts", self.rules, self.tables, &mut self.m));
         self.post_wood = posts.as_ref().map(|s| s.as_ref().map(|s| s.wood.clone()));
         let rails = brief.rails.as_ref().map(|k| self.rails(k, length));
@@ -105,9 +108,11 @@ impl Builder<'_> {
             posture: posture?,
             slats: slats?,
             sides: [left?, right?],
+            centre_beam: None,
             posts: None,
             guard: None,
             ladder: None,
+            walls: brief.bracing.as_ref().and_then(|b| b.wall.as_ref()).map_or(Vec::new(), |w| w.value.clone()),
             changes: self.changes(brief),
             jurisdiction: self.jurisdiction(brief),
             opening_rules: self.opening_rules(brief),
@@ -119,6 +124,13 @@ impl Builder<'_> {
         self.geometry(&platform, brief);
         platform.guard = brief.guard.as_ref().and_then(|k| self.guard(k, &platform));
         platform.ladder = brief.ladder.as_ref().and_then(|k| self.ladder(k, &platform, brief));
+        if let (Some(keys), Some(stick)) = (&brief.centre_beam, beam) {
+            platform.centre_beam = Some(self.centre_beam(keys, stick?, &platform)?);
+        }
+        if let (Some(keys), None) = (&brief.bracing, &brief.posts) {
+            let help = "write [posts] too; a rail screwed to a wall has studs = { … } and needs no bracing";
+            self.m.add(&keys.span, "bracing holds posts, and the brief has none", "", help);
+        }
         if let (Some(keys), Some(stick)) = (&brief.posts, posts) {
             platform.posts = Some(self.posts(keys, stick?, &platform)?);
         }

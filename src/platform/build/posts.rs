@@ -17,21 +17,25 @@ impl Builder<'_> {
             return None;
         }
         let top = match k.top.as_ref().map(|t| t.value) {
+            Some(TopWord::Free) if !p.walls.is_empty() => {
+                let span = k.top.as_ref().map_or(&k.stick.span, |t| &t.span);
+                let help = "write top = \"wall\", or take [bracing] out";
+                self.m.add(span, "posts cannot be free at the top of a platform that is fixed to a wall", "", help);
+                return None;
+            }
             Some(TopWord::Free) => Top::Free,
             Some(TopWord::Braced) => Top::Braced,
             Some(TopWord::Wall) => Top::Wall,
+            None if p.stands_at_a_wall() => {
+                self.assume("posts are kept from swaying by the wall that the platform is fixed to".into());
+                Top::Wall
+            }
             None => {
                 self.assume("posts are taken as free to sway at the top".into());
                 Top::Free
             }
         };
-        if top == Top::Free {
-            self.assume(
-                "a post that sways counts as 2.4 times as long against buckling: pinned on the floor, its top kept \
-                 from turning by the rail (NDS appendix G, from memory)"
-                    .into(),
-            );
-        }
+        self.when_free(top);
         if stick.thickness != stick.width {
             self.assume("posts stand with their thickness across the platform and their width along it".into());
         }
@@ -53,6 +57,17 @@ impl Builder<'_> {
             None => self.down_to_the_floor(k, p)?,
         };
         Some(Posts { stick, lengths, top })
+    }
+
+    /// What a free top is taken to mean.
+    pub(super) fn when_free(&mut self, top: Top) {
+        if top == Top::Free {
+            self.assume(
+                "a post or leg that sways counts as 2.4 times as long against buckling: pinned on the floor, its \
+                 top kept from turning by what it carries (NDS appendix G, from memory)"
+                    .into(),
+            );
+        }
     }
 
     /// From the floor up to each rail: to its lower edge where it rests on the post, else to its middle.

@@ -27,7 +27,7 @@ impl Builder<'_> {
             return None;
         }
         let had_ends = ends.is_some();
-        let ends = ends.and_then(|e| self.end_joint(e, &stick));
+        let ends = ends.and_then(|e| self.end_joint(e, &stick, "rail"));
         let had_studs = studs.is_some();
         let studs = match (studs, length) {
             (Some(s), Some(l)) => self.studs(s, &stick, l, had_ends),

@@ -9,9 +9,10 @@ use crate::quantity::unit::{inch, millimetre};
 use crate::quantity::{Length, fraction_of_inch};
 
 impl Builder<'_> {
-    pub(super) fn end_joint(&mut self, k: &EndKeys, rail: &Stick) -> Option<EndJoint> {
+    /// The end joint of a rail, or of a `piece` that is held as one.
+    pub(super) fn end_joint(&mut self, k: &EndKeys, rail: &Stick, piece: &str) -> Option<EndJoint> {
         let post = k.post.as_ref().map(|w| wood(w, (4.0, 4.0), false, self.rules, self.tables, &mut self.m));
-        let kind = self.end_kind(k, rail)?;
+        let kind = self.end_kind(k, rail, piece)?;
         let screws = kind.screws();
         if let (Some(_), Some(w)) = (&self.post_wood, &k.post) {
             let span = match w {
@@ -24,27 +25,27 @@ impl Builder<'_> {
             Some(wood) => wood?,
             None => {
                 if screws.is_some() {
-                    self.assume(format!("posts are of the rail's wood, {}", rail.wood.name()));
+                    self.assume(format!("posts are of the {piece}'s wood, {}", rail.wood.name()));
                 }
                 rail.wood.clone()
             }
         };
         let evenly = rail.width / (screws.map_or(1, |(_, count)| count) as f64 + 1.0);
-        let edge = self.on_rail("edge", k.edge.as_ref(), rail.width, evenly)?;
+        let edge = self.on_rail("edge", piece, k.edge.as_ref(), rail.width, evenly)?;
         if k.edge.is_none() && screws.is_some() {
-            self.assume(format!("end screws stand evenly up the rail, {} from its edges", fraction_of_inch(edge)));
+            self.assume(format!("end screws stand evenly up the {piece}, {} from its edges", fraction_of_inch(edge)));
         }
         if let Some(e) = &k.end {
             sane("end", e, inch(0.25), inch(16.0), &mut self.m)?;
         }
         let end = k.end.as_ref().map_or(inch(1.5), |e| e.value);
         if k.end.is_none() && matches!(kind, EndKind::SideGrain { .. }) {
-            self.assume("end screws are 1-1/2 in from the rail's end".into());
+            self.assume(format!("end screws are 1-1/2 in from the {piece}'s end"));
         }
         Some(EndJoint { kind, edge, end, post })
     }
 
-    fn end_kind(&mut self, k: &EndKeys, rail: &Stick) -> Option<EndKind> {
+    fn end_kind(&mut self, k: &EndKeys, rail: &Stick, piece: &str) -> Option<EndKind> {
         let joint = k.joint.as_ref()?.value;
         match joint {
             JointWord::Glue => return Some(EndKind::Glue),
@@ -60,7 +61,7 @@ impl Builder<'_> {
         let typed = k.screw.as_ref().or(k.lag.as_ref()).map_or(&k.span, |s| &s.span);
         let count = k.count.as_ref()?;
         if count.value > 12 {
-            self.m.add(&count.span, format!("{} screws do not fit in a rail's end", count.value), "", "12 at most");
+            self.m.add(&count.span, format!("{} screws do not fit in a {piece}'s end", count.value), "", "12 at most");
             return None;
         }
         let count = count.value;
@@ -68,7 +69,7 @@ impl Builder<'_> {
             return Some(EndKind::Pocket { screw, count });
         }
         if !k.into_end_grain.as_ref()?.value {
-            self.reaches(&screw, typed, rail.thickness, "rail")?;
+            self.reaches(&screw, typed, rail.thickness, piece)?;
             return Some(EndKind::SideGrain { screw, count });
         }
         let through = k.through.as_ref()?;
@@ -77,11 +78,18 @@ impl Builder<'_> {
         Some(EndKind::EndGrain { screw, count, through: through.value })
     }
 
-    fn on_rail(&mut self, key: &str, t: Option<&Typed<Length>>, depth: Length, default: Length) -> Option<Length> {
+    fn on_rail(
+        &mut self,
+        key: &str,
+        piece: &str,
+        t: Option<&Typed<Length>>,
+        depth: Length,
+        default: Length,
+    ) -> Option<Length> {
         match t {
             Some(t) if t.value <= Length::default() || t.value > depth / 2.0 => {
                 let help = format!("write something up to {}, half its depth", fraction_of_inch(depth / 2.0));
-                self.m.add(&t.span, format!("this `{key}` does not lie on the rail"), "", help);
+                self.m.add(&t.span, format!("this `{key}` does not lie on the {piece}"), "", help);
                 None
             }
             Some(t) => Some(t.value),

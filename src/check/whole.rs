@@ -1,0 +1,126 @@
+//! The platform as a whole: tipping about its outer posts, and what keeps it from racking.
+
+use super::desk::{Candidate, Desk};
+use super::envelope::{Peak, exceeds};
+use super::notes::NotChecked;
+use super::slat::PRACTICE;
+use super::verdict::{Limit, Member, Role, over};
+use crate::derivation::{Worked, given, plain};
+use crate::load::{CaseKind, Dead, against_the_empty, on_the_edge, sideways};
+use crate::platform::{EndKind, LongSide, Platform, Posts, Top};
+use crate::quantity::unit::millimetre;
+use crate::quantity::{BendingMoment, Force, Length, Measured, number};
+
+/// A place where the weight stands still: no load moves in a check of the whole.
+static STILL: Peak = Peak { value: 0.0, position: 0, at: None, permanent: 0.0 };
+
+pub(super) fn check(desk: &mut Desk<'_>) {
+    let Some(posts) = &desk.p.posts else { return };
+    upright(desk, posts);
+    if let Some(case) = desk.cases.iter().position(|c| c.kind == CaseKind::Tipping) {
+        tipping(desk, posts, case);
+    }
+}
+
+/// What turns the platform over, and what of its weight keeps it down.
+type Turning = [Worked<BendingMoment>; 2];
+
+/// Feet are taken at the middle of the posts, and only timber keeps the platform down: no mattress, nobody.
+fn tipping(desk: &mut Desk<'_>, posts: &Posts, case: usize) {
+    let p = desk.p;
+    let timber = Dead::of(p).timber(p);
+    let rails = [0, 1].map(|s| p.sides[s].rail.stick.thickness);
+    let across = p.width + (rails[0] + rails[1]) / 2.0;
+    let along = (0..2).map(|s| desk.envelope.supports(s)).map(|held| held[held.len() - 1] - held[0]);
+    let along = along.fold(across.max(p.length) * 2.0, Length::min);
+    let height = || given("slats above floor", posts.slats_above_floor(p));
+    let keeps = |apart: Length| -> Worked<BendingMoment> {
+        (desk.rules.steadies(timber) * given("feet apart", apart) / plain(2.0)).step("M down", PRACTICE)
+    };
+    let factor = || plain(desk.rules.actions().strength.variable);
+    let pushed = || (factor() * given("F", against_the_empty()) * height()).step("M over", PRACTICE);
+    let mut all: Vec<(Turning, &str)> =
+        vec![([pushed(), keeps(across)], "empty, pushed across"), ([pushed(), keeps(along)], "empty, pushed along")];
+    if let Some((people, count)) = row(desk) {
+        let edge = on_the_edge();
+        let overhang =
+            (0..2).map(|s| foot_inside(posts, &p.sides[s]) - edge.inside).fold(Length::default(), Length::max);
+        let outward = given("n", number(count)) * given("outward", edge.outward) * height();
+        let over: Worked<BendingMoment> = factor() * (given("row", people) * given("overhang", overhang) + outward);
+        all.push(([over.step("M over", PRACTICE), keeps(across)], "people sitting on the very edge"));
+    }
+    let mut worst: Option<(Candidate<'_>, &(Turning, &str))> = None;
+    for turning in &all {
+        let [turns, stays] = &turning.0;
+        let ratio = over(turns.value.si(), stays.value.si());
+        if worst.as_ref().is_none_or(|(w, _)| exceeds(ratio, w.ratio)) {
+            worst = Some((Candidate { case, peak: &STILL, ratio }, turning));
+        }
+    }
+    let Some((w, ([turns, stays], how))) = worst else { return };
+    let mut check = desk.compare(Limit::Tipping, &w, turns, stays);
+    check.remark = Some(format!("{how}; kept down by its timber alone"));
+    let made_of = format!("timber weighing {}", timber.measure().show_to(p.units, 3));
+    desk.member(Member { id: "platform as a whole".into(), role: Role::Platform, made_of, checks: vec![check] });
+}
+
+/// The people of the row on the edge and their weight, if that case is run.
+fn row(desk: &Desk<'_>) -> Option<(Force, f64)> {
+    let case = desk.cases.iter().find(|c| c.kind == CaseKind::RowOnTheEdge)?;
+    let people = case.positions.first()?.patches.iter().fold(Force::default(), |sum, patch| sum + patch.force);
+    let seats = (desk.p.length / millimetre(500.0)).value + 1e-9;
+    Some((people, seats.floor()))
+}
+
+/// From a rail's outer face in to the middle of the posts that hold it: where they stand is not said, so the
+/// worst of what the joint allows.
+fn foot_inside(posts: &Posts, side: &LongSide) -> Length {
+    let (rail, post) = (side.rail.stick.thickness, posts.stick.thickness);
+    match side.rail.ends.as_ref().map(|e| &e.kind) {
+        Some(EndKind::Bearing { .. }) => rail.max(post) / 2.0,
+        Some(EndKind::SideGrain { .. } | EndKind::Glue) => rail + post / 2.0,
+        Some(EndKind::EndGrain { .. } | EndKind::Pocket { .. }) | None => rail / 2.0,
+    }
+}
+
+/// Says what keeps the posts upright, which no rule here answers for, and what it must hold.
+fn upright(desk: &mut Desk<'_>, posts: &Posts) {
+    let p = desk.p;
+    let push = sideways(p);
+    let words = push.measure().show_to(p.units, 3);
+    let (what, why, carries_load) = match posts.top {
+        _ if p.stands_at_a_wall() => (
+            "racking: the fixing to the wall",
+            format!(
+                "the brief does not say how it holds sideways; it must hold {words} at the slats, along the wall and away from it"
+            ),
+            false,
+        ),
+        Top::Braced | Top::Wall => (
+            "racking: the braces or panels",
+            format!(
+                "the brief does not describe them; they must hold {words} at the slats, along the rails and across them"
+            ),
+            false,
+        ),
+        Top::Free => ("racking: the joints between rails and posts", by_joints(p, posts, push, &words), true),
+    };
+    desk.note(NotChecked { what: what.into(), why, carries_load });
+}
+
+/// What the rails' end joints must hold where nothing else keeps the posts upright.
+fn by_joints(p: &Platform, posts: &Posts, push: Force, words: &str) -> String {
+    let rests = p.sides.iter().any(|s| matches!(s.rail.ends.as_ref().map(|e| &e.kind), Some(EndKind::Bearing { .. })));
+    if rests {
+        return format!(
+            "pushed with {words} nothing holds a post under a rail that only rests on it: brace it or fix it to a wall"
+        );
+    }
+    let length = posts.lengths[0].max(posts.lengths[1]);
+    let each: BendingMoment = push * length / posts.count(p) as f64;
+    format!(
+        "no published rule says what end screws hold against turning, and each joint must hold {} when the platform is \
+         pushed with {words}: brace it or fix it to a wall",
+        each.measure().show_to(p.units, 3)
+    )
+}

@@ -1,0 +1,41 @@
+//! What moves a platform sideways or tips it.
+//!
+//! No standard has a load for a bed built in place; the figures are those of furniture tests, from memory, and
+//! of measured jumping.
+
+use super::dead::Dead;
+use crate::platform::Platform;
+use crate::quantity::unit::{millimetre, newton};
+use crate::quantity::{Force, Length};
+
+/// How hard a platform is pushed sideways at the height of its slats: a tenth of everything on it, at least
+/// 300 N, and 0.45 of the heaviest child's weight.
+///
+/// A tenth: people's own swaying as a part of their weight, as taken for grandstands (from memory). 300 N: the
+/// rocking of bunk beds in furniture tests (EN 747-2, from memory). 0.45: front-to-back force of a jumping child
+/// (measured; read in a summary).
+pub fn sideways(p: &Platform) -> Force {
+    let dead = Dead::of(p);
+    let people = p.sleepers.iter().fold(Force::default(), |sum, who| sum + who.weight());
+    let share = (dead.timber(p) + dead.cover * (p.length * p.width) + people) * 0.1;
+    let child = p.sleepers.iter().filter(|who| who.is_child()).map(|who| who.weight() * 0.45);
+    child.fold(share.max(newton(300.0)), Force::max)
+}
+
+/// How hard an empty platform is pushed: 120 N at the height of its slats (EN 747-2 stability, from memory).
+pub fn against_the_empty() -> Force {
+    newton(120.0)
+}
+
+/// People who sit on an edge, each pushing outwards a little (after EN 1022, stability of seats, from memory).
+pub struct OnTheEdge {
+    /// How far their weight is from the rail's outer face.
+    pub inside: Length,
+    /// How hard each pushes outwards.
+    pub outward: Force,
+}
+
+/// 60 mm from the edge, 20 N outwards.
+pub fn on_the_edge() -> OnTheEdge {
+    OnTheEdge { inside: millimetre(60.0), outward: newton(20.0) }
+}
