@@ -139,6 +139,11 @@ impl<'a> Desk<'a> {
         }
     }
 
+    /// The members checked so far.
+    pub(super) fn members(&self) -> &[Member] {
+        &self.members
+    }
+
     pub(super) fn close(mut self, openings: Option<Openings>) -> Assessment {
         notes::standing(&mut self, openings.is_some());
         Assessment {

@@ -65,6 +65,18 @@ pub(super) struct LinePeaks {
     pub(super) lasting: Option<Peak>,
 }
 
+/// What the worst demands are asked for.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) struct Asked {
+    pub(super) slats: bool,
+    /// Rails, cleats, screws and supports.
+    pub(super) sides: bool,
+}
+
+impl Asked {
+    pub(super) const ALL: Asked = Asked { slats: true, sides: true };
+}
+
 /// Worst demands on everything in one case; of pairs, the left side's first.
 #[derive(Clone, Debug)]
 pub(super) struct CaseEnvelope {
@@ -126,14 +138,20 @@ impl Envelope {
         self.dead_reactions[i]
     }
 
-    /// Runs every position of every case.
-    pub(super) fn run(p: &Platform, f: &Framing, dead: &Dead, cases: &[Case]) -> Result<Envelope, CheckError> {
+    /// Runs every position of every case for what is asked; the rest stays as if nothing loaded it.
+    pub(super) fn run(
+        p: &Platform,
+        f: &Framing,
+        dead: &Dead,
+        cases: &[Case],
+        asked: Asked,
+    ) -> Result<Envelope, CheckError> {
         if p.centre_beam.is_some() {
             let mut spans = TwoSpans::new(p, f, dead)?;
             let cases = cases.iter().map(|case| spans.case(case)).collect::<Result<_, _>>()?;
             return Ok(Envelope { cases, supports: f.supports.clone(), dead_reactions: spans.dead_reactions() });
         }
-        let mut sweep = Sweep::new(p, f, dead)?;
+        let mut sweep = Sweep::new(p, f, dead, asked)?;
         let mut out = Vec::with_capacity(cases.len());
         for case in cases {
             out.push(sweep.case(case));

@@ -25,6 +25,7 @@ mod schedule;
 mod screw;
 mod slat;
 mod sweep;
+mod trial;
 mod two_span;
 mod verdict;
 mod whole;
@@ -41,7 +42,7 @@ pub use verdict::{Assessment, CaseSummary, Check, Limit, Member, Role, Verdict, 
 
 use std::fmt;
 
-use crate::load::{Case, CaseKind, Dead, cases};
+use crate::load::{Case, CaseKind, Dead, cases, cases_of};
 use crate::platform::Platform;
 use crate::statics::StaticsError;
 
@@ -80,26 +81,34 @@ pub fn check(p: &Platform) -> Result<Assessment, CheckError> {
 
 /// As [`check`], in one case alone.
 fn check_case(p: &Platform, kind: CaseKind) -> Result<Assessment, CheckError> {
-    let only: Vec<Case> = cases(p).into_iter().filter(|c| c.kind == kind).collect();
-    check_cases(p, &only)
+    check_cases(p, &cases_of(p, &|own| own == kind))
 }
+
+type Put = fn(&mut desk::Desk<'_>);
+
+/// What puts demands against capacities, and the roles of the members that it does so for.
+const CHECKS: [(Put, &[Role]); 10] = [
+    (slat::check, &[Role::Slat]),
+    (cleat::check, &[Role::Cleat]),
+    (screw::check, &[Role::CleatScrew]),
+    (rail::check, &[Role::Rail]),
+    (centre_beam::check, &[Role::CentreBeam, Role::Leg]),
+    (joint::check, &[Role::EndJoint, Role::StudScrew]),
+    (post::check, &[Role::Post]),
+    (guard::check, &[Role::GuardRail, Role::GuardPost, Role::GuardPostScrews, Role::GuardInfill]),
+    (ladder::check, &[Role::Rung, Role::RungEnd, Role::Stringer, Role::LadderTop]),
+    (whole::check, &[Role::Platform]),
+];
 
 fn check_cases(p: &Platform, cases: &[Case]) -> Result<Assessment, CheckError> {
     let dead = Dead::of(p);
     let framing = Framing::of(p)?;
-    let envelope = envelope::Envelope::run(p, &framing, &dead, cases)?;
+    let envelope = envelope::Envelope::run(p, &framing, &dead, cases, envelope::Asked::ALL)?;
     let mut desk = desk::Desk::new(p, cases, &envelope);
     let openings = opening::check(&mut desk);
-    slat::check(&mut desk);
-    cleat::check(&mut desk);
-    screw::check(&mut desk);
-    rail::check(&mut desk);
-    centre_beam::check(&mut desk);
-    joint::check(&mut desk);
-    post::check(&mut desk);
-    guard::check(&mut desk);
-    ladder::check(&mut desk);
-    whole::check(&mut desk);
+    for (check, _) in CHECKS {
+        check(&mut desk);
+    }
     Ok(desk.close(openings))
 }
 
@@ -110,8 +119,9 @@ fn check_cases(p: &Platform, cases: &[Case]) -> Result<Assessment, CheckError> {
 ///
 /// As [`check`].
 pub fn check_with_remedies(p: &Platform) -> Result<(Assessment, Vec<Remedy>), CheckError> {
-    let mut assessment = check(p)?;
+    let cases = cases(p);
+    let mut assessment = check_cases(p, &cases)?;
     assessment.predictions = predict(p)?;
-    let remedies = remedy::find(p, &assessment);
+    let remedies = remedy::find(p, &cases, &assessment);
     Ok((assessment, remedies))
 }

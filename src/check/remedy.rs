@@ -4,8 +4,10 @@ mod beside;
 
 pub use beside::BesideChange;
 
+use super::trial::Trial;
 use super::verdict::{Assessment, Role, Verdict};
 use crate::brief::{LayWord, RuleFamily};
+use crate::load::Case;
 use crate::platform::{EndKind, Legs, Platform, ScrewRow, Stick, nominal_holding};
 use crate::quantity::unit::{inch, millimetre};
 use crate::quantity::{Length, UnitSystem, length_for_builder};
@@ -382,24 +384,16 @@ fn deeper(p: &Platform) -> Vec<Change> {
         .collect()
 }
 
-fn failing(a: &Assessment) -> Vec<Role> {
+pub(super) fn failing(a: &Assessment) -> Vec<Role> {
     let mut roles: Vec<Role> = a.members.iter().filter(|m| m.verdict() == Verdict::Fail).map(|m| m.role).collect();
     roles.sort_unstable();
     roles.dedup();
     roles
 }
 
-/// Whether a changed platform was checked and no member of the role fails.
-fn passes(p: &Platform, role: Option<Role>) -> bool {
-    super::check(p).is_ok_and(|a| {
-        let checked = role.is_none_or(|r| a.members.iter().any(|m| m.role == r));
-        checked && !a.members.iter().any(|m| role.is_none_or(|r| m.role == r) && m.verdict() == Verdict::Fail)
-    })
-}
-
 /// Changes to try for a role: single ones first; for cleat screws then a better screw set closer, then
 /// the same in a deeper cleat.
-fn tries(role: Role, p: &Platform) -> [Vec<Vec<Change>>; 3] {
+pub(super) fn tries(role: Role, p: &Platform) -> [Vec<Vec<Change>>; 3] {
     let single = candidates(role, p).into_iter().map(|c| vec![c]).collect();
     if role != Role::CleatScrew {
         return [single, Vec::new(), Vec::new()];
@@ -414,16 +408,17 @@ fn tries(role: Role, p: &Platform) -> [Vec<Vec<Change>>; 3] {
 }
 
 /// A platform with several changes, one after the other.
-fn changed(p: &Platform, changes: &[Change]) -> Option<Platform> {
+pub(super) fn changed(p: &Platform, changes: &[Change]) -> Option<Platform> {
     changes.iter().try_fold(p.clone(), |q, c| c.apply(&q))
 }
 
 /// The smallest change that helps each failing role, and all of them together if that makes the
 /// whole platform pass.
-pub(super) fn find(p: &Platform, a: &Assessment) -> Vec<Remedy> {
+pub(super) fn find(p: &Platform, cases: &[Case], a: &Assessment) -> Vec<Remedy> {
     let mut out: Vec<Remedy> = Vec::new();
     let mut all: Option<(Platform, Vec<Change>)> = Some((p.clone(), Vec::new()));
     for role in failing(a) {
+        let trial = Trial::new(p, cases, a, role);
         let mut kinds = Vec::new();
         let before = out.len();
         for stage in tries(role, p) {
@@ -433,20 +428,20 @@ pub(super) fn find(p: &Platform, a: &Assessment) -> Vec<Remedy> {
             }
             for changes in stage {
                 let kind: Vec<_> = changes.iter().map(std::mem::discriminant).collect();
-                if !kinds.contains(&kind) && changed(p, &changes).is_some_and(|q| passes(&q, Some(role))) {
+                if !kinds.contains(&kind) && changed(p, &changes).is_some_and(|q| trial.passes(&q)) {
                     kinds.push(kind);
                     out.push(Remedy { role: Some(role), changes });
                 }
             }
         }
-        all = combined(all, role, out.get(before), p);
+        all = all.and_then(|so_far| combined(so_far, role, out.get(before), &trial, p));
         if out.len() == before {
             out.push(Remedy { role: Some(role), changes: Vec::new() });
         }
     }
     if let Some((q, changes)) = all
         && changes.len() > 1
-        && passes(&q, None)
+        && super::check(&q).is_ok_and(|a| failing(&a).is_empty())
     {
         out.push(Remedy { role: None, changes });
     }
@@ -455,19 +450,24 @@ pub(super) fn find(p: &Platform, a: &Assessment) -> Vec<Remedy> {
 
 /// Adds what helps a role to the platform so far, trying it again there.
 fn combined(
-    all: Option<(Platform, Vec<Change>)>,
+    (q, mut so_far): (Platform, Vec<Change>),
     role: Role,
     first: Option<&Remedy>,
+    trial: &Trial<'_>,
     p: &Platform,
 ) -> Option<(Platform, Vec<Change>)> {
-    let (q, mut so_far) = all?;
-    if passes(&q, Some(role)) {
+    let own = first.map(|r| r.changes.clone());
+    if so_far.is_empty() {
+        // Nothing is changed yet: what helped alone helps, and nothing else was found to.
+        let changes = own?;
+        return Some((changed(&q, &changes)?, changes));
+    }
+    if trial.passes(&q) {
         return Some((q, so_far));
     }
-    let own = first.map(|r| r.changes.clone());
     for changes in own.into_iter().chain(tries(role, p).into_iter().flatten()) {
         if let Some(r) = changed(&q, &changes)
-            && passes(&r, Some(role))
+            && trial.passes(&r)
         {
             so_far.extend(changes);
             return Some((r, so_far));

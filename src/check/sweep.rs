@@ -8,7 +8,7 @@
 
 use super::CheckError;
 use super::capacity::{self, Actions, Factors};
-use super::envelope::{CaseEnvelope, LinePeaks, SlatPeaks, exceeds, raise};
+use super::envelope::{Asked, CaseEnvelope, LinePeaks, SlatPeaks, exceeds, raise};
 use super::influence::Influence;
 use super::model::{CLEATS, Framing, RAILS};
 use super::press::Press;
@@ -30,9 +30,11 @@ struct Candidate {
 pub(super) struct Sweep<'a> {
     p: &'a Platform,
     f: &'a Framing,
+    asked: Asked,
     dead_slats: Vec<Load>,
     dead_probes: Vec<Probe>,
-    sides: [Influence; 2],
+    /// None where they are not asked for.
+    sides: Vec<Influence>,
     actions: Actions,
     press: Press,
     candidates: Vec<Candidate>,
@@ -81,18 +83,19 @@ pub(super) fn loads_at(p: &Platform, dead: &Dead, position: &Position, factors: 
 }
 
 impl<'a> Sweep<'a> {
-    pub(super) fn new(p: &'a Platform, f: &'a Framing, dead: &Dead) -> Result<Self, CheckError> {
+    pub(super) fn new(p: &'a Platform, f: &'a Framing, dead: &Dead, asked: Asked) -> Result<Self, CheckError> {
         let dead_slats = dead_on_slats(p, dead);
         let own = [dead.rail[0].value, dead.cleat[0].value, dead.cleat[1].value, dead.rail[1].value];
         let all = dead_on_all(p, &own, &dead_slats);
         f.grillage.admit(&all)?;
         let actions = capacity::rules(p).actions();
-        let sides = [0, 1].map(|s| Influence::of(p, f, s, &all, [own[RAILS[s]], own[CLEATS[s]]], &actions));
+        let side = |s| Influence::of(p, f, s, &all, [own[RAILS[s]], own[CLEATS[s]]], &actions);
+        let sides = if asked.sides { vec![side(0), side(1)] } else { Vec::new() };
         let probe = |load: &Load| Probe::of(&f.slat, std::slice::from_ref(load));
         let dead_probes = dead_slats.iter().map(probe).collect::<Result<_, _>>()?;
         let press = Press::new(Strips::of(p), f.slat, p.slats.count);
         let (candidates, loads, reactions) = (Vec::new(), Vec::new(), Vec::new());
-        Ok(Sweep { p, f, dead_slats, dead_probes, sides, actions, press, candidates, loads, reactions })
+        Ok(Sweep { p, f, asked, dead_slats, dead_probes, sides, actions, press, candidates, loads, reactions })
     }
 
     /// The lesser dead reaction of each slat's two ends.
@@ -106,12 +109,13 @@ impl<'a> Sweep<'a> {
         self.candidates.clear();
         self.press.clear();
         for (k, position) in case.positions.iter().enumerate() {
-            let sides = !case.use_.caution_only && position.felt != Felt::Neither;
-            if !case.use_.slats && !sides {
+            let slats = self.asked.slats && case.use_.slats;
+            let sides = self.asked.sides && !case.use_.caution_only && position.felt != Felt::Neither;
+            if !slats && !sides {
                 continue;
             }
             self.press.put(position);
-            if case.use_.slats {
+            if slats {
                 self.slats(k, position, case, &mut out.slats);
             }
             for s in (0..2).filter(|s| sides && position.felt.by(*s)) {
@@ -406,7 +410,7 @@ mod tests {
         for text in BRIEFS {
             let p = Platform::build(&Brief::read(text), Tables::embedded()).unwrap_or_else(|m| panic!("{m:?}"));
             let framing = Framing::of(&p).unwrap_or_else(|e| panic!("{e}"));
-            let mut sweep = Sweep::new(&p, &framing, &Dead::of(&p)).unwrap_or_else(|e| panic!("{e}"));
+            let mut sweep = Sweep::new(&p, &framing, &Dead::of(&p), Asked::ALL).unwrap_or_else(|e| panic!("{e}"));
             work(&p, &mut sweep);
         }
     }

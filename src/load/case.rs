@@ -228,12 +228,18 @@ fn sourced(what: &str, from: &Provenance) -> String {
 
 struct Maker<'a> {
     p: &'a Platform,
+    wanted: &'a dyn Fn(CaseKind) -> bool,
     out: Vec<Case>,
 }
 
 /// Every load case of a platform, with every position.
 pub fn cases(p: &Platform) -> Vec<Case> {
-    let mut m = Maker { p, out: Vec::new() };
+    cases_of(p, &|_| true)
+}
+
+/// The load cases of the kinds that are wanted, with every position.
+pub fn cases_of(p: &Platform, wanted: &dyn Fn(CaseKind) -> bool) -> Vec<Case> {
+    let mut m = Maker { p, wanted, out: Vec::new() };
     m.dead();
     m.lying();
     m.seats();
@@ -256,7 +262,7 @@ pub fn cases(p: &Platform) -> Vec<Case> {
 /// The cases that are told and decide nothing: the code's point load, since a bed is no floor, and the
 /// loads of furniture tests; without those the brief lets decide.
 pub fn predicted(p: &Platform) -> Vec<Case> {
-    let mut m = Maker { p, out: Vec::new() };
+    let mut m = Maker { p, wanted: &|_| true, out: Vec::new() };
     let decides = |key| p.change(key).is_some_and(|c| c.decides);
     if !decides("point") {
         m.point();
@@ -287,15 +293,26 @@ impl Maker<'_> {
     }
 
     /// Adds a case unless the brief dropped it.
-    fn add(&mut self, kind: CaseKind, load: String, use_: Use, positions: Vec<Position>) {
+    fn add(&mut self, kind: CaseKind, load: String, use_: Use, positions: impl FnOnce(&Platform) -> Vec<Position>) {
         let (_, reason) = kind.basis(self.p.rules);
         self.add_for(kind, load, use_, positions, reason.to_owned());
     }
 
     /// Adds a case with its reason, unless the brief dropped it.
-    fn add_for(&mut self, kind: CaseKind, load: String, use_: Use, positions: Vec<Position>, reason: String) {
+    fn add_for(
+        &mut self,
+        kind: CaseKind,
+        load: String,
+        use_: Use,
+        positions: impl FnOnce(&Platform) -> Vec<Position>,
+        reason: String,
+    ) {
         let change = self.p.change(kind.key());
-        if change.is_some_and(|c| c.dropped) || positions.is_empty() {
+        if !(self.wanted)(kind) || change.is_some_and(|c| c.dropped) {
+            return;
+        }
+        let positions = positions(self.p);
+        if positions.is_empty() {
             return;
         }
         let (duration, _) = kind.basis(self.p.rules);
@@ -303,8 +320,7 @@ impl Maker<'_> {
     }
 
     fn dead(&mut self) {
-        let nothing = sweep::still(self.p);
-        self.add(CaseKind::Dead, "timber, mattress, bedding".into(), STRENGTH, vec![nothing]);
+        self.add(CaseKind::Dead, "timber, mattress, bedding".into(), STRENGTH, |p| vec![sweep::still(p)]);
     }
 
     fn lying(&mut self) {
@@ -319,24 +335,27 @@ impl Maker<'_> {
         }
         let text = words.iter().map(|(w, n)| if *n > 1 { format!("{n} sleepers of {w}") } else { w.clone() });
         let text = text.collect::<Vec<_>>().join(", ");
-        let positions = body::lying(self.p, f);
-        self.add(CaseKind::Lying, text, Use { deflection: true, ..STRENGTH }, positions);
+        self.add(CaseKind::Lying, text, Use { deflection: true, ..STRENGTH }, |p| body::lying(p, f));
     }
 
     fn seats(&mut self) {
         let (wide, deep) = (millimetre(380.0), millimetre(300.0));
         if let Some(who) = self.heaviest().cloned() {
             let f = self.factor(CaseKind::Sitting, 1.3);
-            let mut at = sweep::over(self.p, wide, deep, who.weight() * f, Zone::Anywhere, "");
-            at.extend(sweep::over(self.p, deep, wide, who.weight() * f, Zone::Anywhere, "facing an end"));
-            self.add(CaseKind::Sitting, self.words(f, &who), STRENGTH, at);
+            self.add(CaseKind::Sitting, self.words(f, &who), STRENGTH, |p| {
+                let mut at = sweep::over(p, wide, deep, who.weight() * f, Zone::Anywhere, "");
+                at.extend(sweep::over(p, deep, wide, who.weight() * f, Zone::Anywhere, "facing an end"));
+                at
+            });
         }
         self.row(deep);
         if let Some(who) = self.heaviest_sleeper().cloned() {
             let f = self.factor(CaseKind::Dropping, 2.0);
-            let mut at = sweep::over(self.p, wide, deep, who.weight() * f, Zone::LongEdges, "");
-            at.extend(sweep::over(self.p, deep, wide, who.weight() * f, Zone::Ends, "facing an end"));
-            self.add(CaseKind::Dropping, self.words(f, &who), STRENGTH, at);
+            self.add(CaseKind::Dropping, self.words(f, &who), STRENGTH, |p| {
+                let mut at = sweep::over(p, wide, deep, who.weight() * f, Zone::LongEdges, "");
+                at.extend(sweep::over(p, deep, wide, who.weight() * f, Zone::Ends, "facing an end"));
+                at
+            });
         }
     }
 
@@ -351,27 +370,32 @@ impl Maker<'_> {
         let cap = newton(2000.0 * seat.value);
         let one = if heaviest.weight() < cap { heaviest.weight() } else { cap };
         let one = (if mean > one { mean } else { one }) * self.factor(CaseKind::RowOnTheEdge, 1.0);
-        let at = sweep::rows(self.p, seat * n, deep, one * n);
         let each = kilogram(one.value / STANDARD_GRAVITY).measure().show_to(self.p.units, 3);
         let text = format!("{n} people of {each}, half a metre each");
-        self.add(CaseKind::RowOnTheEdge, text, Use { slats: false, ..STRENGTH }, at);
+        self.add(CaseKind::RowOnTheEdge, text, Use { slats: false, ..STRENGTH }, |p| {
+            sweep::rows(p, seat * n, deep, one * n)
+        });
     }
 
     fn knees_and_feet(&mut self) {
         let Some(who) = self.heaviest_sleeper().cloned() else { return };
         let f = self.factor(CaseKind::Kneeling, 1.0);
         let (short, long) = (millimetre(100.0), millimetre(250.0));
-        let mut at = sweep::over(self.p, short, long, who.weight() * f, Zone::Anywhere, "knee across");
-        at.extend(sweep::over(self.p, long, short, who.weight() * f, Zone::Anywhere, "knee along"));
-        self.add(CaseKind::Kneeling, self.words(f, &who), STRENGTH, at);
+        self.add(CaseKind::Kneeling, self.words(f, &who), STRENGTH, |p| {
+            let mut at = sweep::over(p, short, long, who.weight() * f, Zone::Anywhere, "knee across");
+            at.extend(sweep::over(p, long, short, who.weight() * f, Zone::Anywhere, "knee along"));
+            at
+        });
 
         let f = self.factor(CaseKind::ClimbingIn, 1.2);
-        let at = sweep::over(self.p, short, short, who.weight() * f, Zone::Entry(millimetre(300.0)), "");
-        self.add(CaseKind::ClimbingIn, self.words(f, &who), STRENGTH, at);
+        self.add(CaseKind::ClimbingIn, self.words(f, &who), STRENGTH, |p| {
+            sweep::over(p, short, short, who.weight() * f, Zone::Entry(millimetre(300.0)), "")
+        });
 
         let f = self.factor(CaseKind::BareSlat, 1.0);
-        let at = sweep::each_slat(self.p, short, who.weight() * f);
-        self.add(CaseKind::BareSlat, self.words(f, &who), Use { caution_only: true, ..STRENGTH }, at);
+        self.add(CaseKind::BareSlat, self.words(f, &who), Use { caution_only: true, ..STRENGTH }, |p| {
+            sweep::each_slat(p, short, who.weight() * f)
+        });
     }
 
     fn jumping(&mut self) {
@@ -380,14 +404,16 @@ impl Maker<'_> {
         let Some(first) = children.first().cloned() else { return };
         let f = self.factor(CaseKind::Jumping, 3.5);
         let side = millimetre(200.0);
-        // The heaviest child's sweep covers every lighter one's.
-        let mut at = sweep::over(self.p, side, side, first.weight() * f, Zone::Anywhere, "");
-        if let Some(second) = children.get(1) {
-            at.extend(sweep::pairs(self.p, side, [first.weight() * f * 0.85, second.weight() * f * 0.85]));
-        }
         let both = if children.len() > 1 { ", and two together at 0.85 each" } else { "" };
         let text = format!("{}{both}", self.words(f, &first));
-        self.add(CaseKind::Jumping, text, STRENGTH, at);
+        self.add(CaseKind::Jumping, text, STRENGTH, |p| {
+            // The heaviest child's sweep covers every lighter one's.
+            let mut at = sweep::over(p, side, side, first.weight() * f, Zone::Anywhere, "");
+            if let Some(second) = children.get(1) {
+                at.extend(sweep::pairs(p, side, [first.weight() * f * 0.85, second.weight() * f * 0.85]));
+            }
+            at
+        });
     }
 
     /// What only a platform on posts of its own feels; the frame of lines and slats does not.
@@ -403,39 +429,51 @@ impl Maker<'_> {
             show(push::against_the_empty()),
             show(push::on_the_edge().outward)
         );
-        self.add(CaseKind::Racking, racking, aside, vec![sweep::still(self.p)]);
-        self.add(CaseKind::Tipping, tipping, aside, vec![sweep::still(self.p)]);
+        self.add(CaseKind::Racking, racking, aside, |p| vec![sweep::still(p)]);
+        self.add(CaseKind::Tipping, tipping, aside, |p| vec![sweep::still(p)]);
     }
 
     fn uniform(&mut self) {
         let load: AreaLoad = self.p.change("uniform").and_then(|c| c.load).unwrap_or(self.p.code.uniform);
-        let at = sweep::halves(self.p, load);
         let text = match self.p.units {
             UnitSystem::Us => format!("{} psf", significant(load.value / psf(1.0).value, 3)),
             UnitSystem::Metric => format!("{} kN/m²", significant(load.value / 1e3, 3)),
         };
         let reason = sourced(&self.p.code.place, &self.p.code.provenance);
-        self.add_for(CaseKind::CodeUniform, text, Use { deflection: true, ..STRENGTH }, at, reason);
+        self.add_for(
+            CaseKind::CodeUniform,
+            text,
+            Use { deflection: true, ..STRENGTH },
+            |p| sweep::halves(p, load),
+            reason,
+        );
     }
 
     /// The code's point load, on the mattress as everything else is. It is not combined with the uniform one.
     fn point(&mut self) {
         let CodeLoad { point, patch, place, provenance, .. } = &self.p.code;
-        let at = sweep::over(self.p, *patch, *patch, *point, Zone::Anywhere, "");
         let side = patch.measure().show_to(self.p.units, 3);
         let text = format!("{} on a square of {side}", self.force(*point));
-        self.add_for(CaseKind::CodePoint, text, STRENGTH, at, sourced(place, provenance));
+        self.add_for(
+            CaseKind::CodePoint,
+            text,
+            STRENGTH,
+            |p| sweep::over(p, *patch, *patch, *point, Zone::Anywhere, ""),
+            sourced(place, provenance),
+        );
     }
 
     /// A pad is a disc; a square of its area stands for it.
     fn proofs(&mut self) {
         for proof in &self.p.proofs {
             let side = proof.pad * (std::f64::consts::PI / 4.0).sqrt();
-            let (kind, at) = match proof.place {
-                PadPlace::Anywhere => {
-                    (CaseKind::Proof, sweep::over(self.p, side, side, proof.force, Zone::Anywhere, ""))
-                }
-                PadPlace::Edge => (CaseKind::ProofOnTheEdge, sweep::pads(self.p, side, proof.force, proof.pads)),
+            let kind = match proof.place {
+                PadPlace::Anywhere => CaseKind::Proof,
+                PadPlace::Edge => CaseKind::ProofOnTheEdge,
+            };
+            let at = |p: &Platform| match proof.place {
+                PadPlace::Anywhere => sweep::over(p, side, side, proof.force, Zone::Anywhere, ""),
+                PadPlace::Edge => sweep::pads(p, side, proof.force, proof.pads),
             };
             let force = self.force(proof.force);
             let each = if proof.pads > 1 { format!("{} pads of {force} together", proof.pads) } else { force };
@@ -468,13 +506,13 @@ impl Maker<'_> {
         };
         let all: Vec<_> = guard_loads(self.p).into_iter().map(|(kind, load)| (kind, words(load))).collect();
         for (kind, words) in all {
-            self.add(kind, words, BESIDE, vec![sweep::still(self.p)]);
+            self.add(kind, words, BESIDE, |p| vec![sweep::still(p)]);
         }
     }
 
     fn rung(&mut self) {
         let Some(load) = rung_load(self.p) else { return };
         let text = load.measure().show_to(self.p.units, 3);
-        self.add(CaseKind::OnRung, text, BESIDE, vec![sweep::still(self.p)]);
+        self.add(CaseKind::OnRung, text, BESIDE, |p| vec![sweep::still(p)]);
     }
 }

@@ -15,7 +15,7 @@ mod patch;
 mod push;
 mod sweep;
 
-pub use case::{Case, CaseKind, Duration, Use, cases, predicted};
+pub use case::{Case, CaseKind, Duration, Use, cases, cases_of, predicted};
 pub use dead::{Dead, density_of, own_weight, timber_density};
 pub use guard::{GuardLoad, guard_loads, rung_load};
 pub use patch::{Felt, Patch, Place, Position, Strips};
