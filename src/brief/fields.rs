@@ -207,6 +207,11 @@ impl<'t, 'b> Fields<'t, 'b> {
         self.quantity(key, m, quantity::pressure, &["psf", "kN/m2", "psi", "MPa"], "30 psf")
     }
 
+    /// A modulus of elasticity.
+    pub(super) fn modulus(&mut self, key: &'static str, m: &mut Mistakes) -> Option<Typed<Stress>> {
+        self.quantity(key, m, quantity::modulus, &["psi", "MPa", "GPa"], "1.45e6 psi")
+    }
+
     /// A force.
     pub(super) fn force(&mut self, key: &'static str, m: &mut Mistakes) -> Option<Typed<Force>> {
         self.quantity(key, m, quantity::force, &["N", "kN", "lbf"], "2.5 kN")

@@ -124,6 +124,8 @@ pub struct StickKeys {
     pub ripped: Option<Typed<bool>>,
     /// Incised for preservative treatment.
     pub incised: Option<Typed<bool>>,
+    /// Modulus of elasticity as measured on the board.
+    pub measured: Option<Typed<Stress>>,
     /// A size stands there that cannot be read: a mistake of its own, not a missing size.
     pub unread_size: bool,
 }

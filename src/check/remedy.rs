@@ -210,14 +210,14 @@ impl Change {
 
 fn thicker(s: &Stick, thickness: Length) -> Option<Stick> {
     let row = nominal_holding(thickness, s.width, Tables::embedded())?;
-    Some(Stick { thickness, nominal: row, stock: None, ..s.clone() })
+    Some(Stick { thickness, nominal: row, stock: None, measured: None, ..s.clone() })
 }
 
 fn resized(s: &Stick, size: &str) -> Option<Stick> {
     let row = Tables::embedded().stock().find(size).ok()?;
     let width = row.width?;
     let nominal = row.nominal.or_else(|| nominal_holding(row.thickness, width, Tables::embedded()))?;
-    Some(Stick { thickness: row.thickness, width, nominal, stock: Some(row.name.clone()), ..s.clone() })
+    Some(Stick { thickness: row.thickness, width, nominal, stock: Some(row.name.clone()), measured: None, ..s.clone() })
 }
 
 impl Remedy {

@@ -141,6 +141,17 @@ impl Edge {
 }
 
 impl Guard {
+    /// Its sticks by what they are called.
+    pub(super) fn sticks(&self) -> Vec<(&'static str, &Stick)> {
+        let lower = self.lower.iter().map(|l| ("guard's lower rails", &l.stick));
+        let bars = self.bars.iter().map(|b| ("guard's bars", &b.stick));
+        [("guard's rail", &self.rail), ("guard's posts", &self.posts.stick)]
+            .into_iter()
+            .chain(lower)
+            .chain(bars)
+            .collect()
+    }
+
     /// Underside of its lowest rail above the slats. Bars reach down to the bed's rail whatever this says.
     pub fn lowest(&self) -> Length {
         let below = self.lower.as_ref().map_or(Length::default(), |l| (l.gap + l.stick.width) * l.count as f64);

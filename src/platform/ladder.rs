@@ -78,6 +78,15 @@ impl Ladder {
         (0..).map(|k| self.first + self.pitch * f64::from(k)).take_while(|h| *h < below).collect()
     }
 
+    /// Its sticks by what they are called.
+    pub(super) fn sticks(&self) -> Vec<(&'static str, &Stick)> {
+        let rung = match &self.rung {
+            Rung::Tread(s) | Rung::Round(s) => Some(("rungs", s)),
+            Rung::Pipe(_) => None,
+        };
+        rung.into_iter().chain([("stringers", &self.stringer)]).collect()
+    }
+
     /// Length of a stringer from the floor to the slats' top.
     pub fn length(&self) -> Length {
         (self.height * self.height + self.out * self.out).sqrt()

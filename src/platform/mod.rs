@@ -226,6 +226,21 @@ impl Platform {
         self.height.map(|h| h - self.slats.depth() - side.cleat.width - side.rise)
     }
 
+    /// Every stick of the platform's frame by what it is called.
+    pub fn sticks(&self) -> Vec<(&'static str, &Stick)> {
+        let mut out = vec![("slats", &self.slats.stick)];
+        out.extend(self.sides.iter().map(|s| ("cleats", &s.cleat)));
+        out.extend(self.sides.iter().map(|s| ("rails", &s.rail.stick)));
+        if let Some(beam) = &self.centre_beam {
+            out.push(("centre beam", &beam.stick));
+            out.extend(beam.legs.iter().map(|legs| ("legs", &legs.stick)));
+        }
+        out.extend(self.posts.iter().map(|posts| ("posts", &posts.stick)));
+        out.extend(self.guard.iter().flat_map(Guard::sticks));
+        out.extend(self.ladder.iter().flat_map(Ladder::sticks));
+        out
+    }
+
     /// A case the brief changed.
     pub fn change(&self, key: &str) -> Option<&CaseChange> {
         self.changes.iter().find(|c| c.key == key)

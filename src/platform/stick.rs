@@ -2,8 +2,8 @@
 
 use super::wood::{WoodChoice, wood};
 use crate::brief::{Mistakes, RuleFamily, StickKeys, Typed, WoodKeys};
-use crate::quantity::unit::{METRE_PER_INCH, inch, millimetre};
-use crate::quantity::{Length, fraction_of_inch};
+use crate::quantity::unit::{METRE_PER_INCH, inch, megapascal, millimetre};
+use crate::quantity::{Length, Stress, fraction_of_inch};
 use crate::tables::Tables;
 use crate::tables::stock::StockSize;
 
@@ -22,6 +22,8 @@ pub struct Stick {
     pub stock: Option<String>,
     /// Incised for preservative treatment.
     pub incised: bool,
+    /// Modulus of elasticity as measured on the board: its stiffness, and none of its strength.
+    pub measured: Option<Stress>,
 }
 
 impl Stick {
@@ -46,6 +48,7 @@ pub(super) fn stick(
     m: &mut Mistakes,
 ) -> Option<Stick> {
     let size = dimensions(keys, member, tables, m);
+    let measured = keys.measured.as_ref().and_then(|t| measured(t, m));
     let ripped = keys.ripped.as_ref().is_some_and(|r| r.value);
     let nominal = size.as_ref().map_or((2.0, 4.0), |s| s.nominal);
     let wood = keys.wood.as_ref().and_then(|w| wood(w, nominal, ripped, rules, tables, m));
@@ -68,7 +71,18 @@ pub(super) fn stick(
         nominal: size.nominal,
         stock: size.stock,
         incised: keys.incised.as_ref().is_some_and(|i| i.value),
+        measured,
     })
+}
+
+/// A modulus that wood can have. No source for the bounds: the softest and the stiffest of the tables lie well within.
+fn measured(t: &Typed<Stress>, m: &mut Mistakes) -> Option<Stress> {
+    if t.value < megapascal(2e3) || t.value > megapascal(30e3) {
+        let help = "write something from 0.29e6 psi (2 GPa) to 4.35e6 psi (30 GPa)";
+        m.add(&t.span, "no wood has this modulus of elasticity", "", help);
+        return None;
+    }
+    Some(t.value)
 }
 
 struct Size {

@@ -8,7 +8,7 @@ mod read;
 mod show;
 pub mod unit;
 
-pub use read::{ReadError, density, force, length, mass, moment, pressure, ratio_to};
+pub use read::{ReadError, density, force, length, mass, modulus, moment, pressure, ratio_to};
 pub use show::{Measure, UnitSystem, fraction_of_inch, length_for_builder, round_up, significant};
 
 use uom::si::{ISQ, Quantity, SI};

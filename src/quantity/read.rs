@@ -4,7 +4,7 @@
 //! a fraction, or whole-and-fraction joined by a hyphen or a space (`1-1/2`, `1 1/2`, `1½`).
 
 use super::unit::*;
-use super::{AreaLoad, BendingMoment, Force, Length, Mass, MassDensity};
+use super::{AreaLoad, BendingMoment, Force, Length, Mass, MassDensity, Stress};
 use std::fmt;
 use winnow::ascii::{digit1, space0};
 use winnow::combinator::{alt, opt, preceded, repeat};
@@ -121,6 +121,16 @@ const PRESSURE: Kind = Kind {
     },
 };
 
+const MODULUS: Kind = Kind {
+    accepted: "psi, ksi, N/mm2, MPa or GPa",
+    example: "\"1.45e6 psi\" or \"10 GPa\"",
+    compound: false,
+    factor: |u| match u {
+        "psf" | "lb/ft2" | "lb/ft²" | "Pa" | "N/m2" | "N/m²" | "kPa" | "kN/m2" | "kN/m²" => None,
+        _ => (PRESSURE.factor)(u),
+    },
+};
+
 const FORCE: Kind = Kind {
     accepted: "N, kN or lbf",
     example: "\"2.5 kN\" or \"300 lbf\"",
@@ -187,6 +197,23 @@ pub fn mass(text: &str) -> Result<Mass, ReadError> {
 /// As [`length`].
 pub fn pressure(text: &str) -> Result<AreaLoad, ReadError> {
     read(text, &PRESSURE).map(pascal)
+}
+
+/// A modulus of elasticity such as `1.45e6 psi` or `10 GPa`; the only quantity that is written with powers of ten.
+///
+/// # Errors
+///
+/// As [`length`].
+pub fn modulus(text: &str) -> Result<Stress, ReadError> {
+    let text = text.trim();
+    let end = text.find(|c: char| !(c.is_ascii_digit() || ".eE+-".contains(c))).unwrap_or(text.len());
+    let (number, unit) = text.split_at(end);
+    match number.parse::<f64>() {
+        Ok(n) if n.is_finite() && number.contains(['e', 'E']) => {
+            read(&format!("1 {unit}"), &MODULUS).map(|u| pascal(n * u))
+        }
+        _ => read(text, &MODULUS).map(pascal),
+    }
 }
 
 /// A force such as `2.5 kN` or `300 lbf`.
@@ -351,6 +378,14 @@ mod tests {
         assert!((pressure("30 psf").unwrap().value - 1436.408).abs() < 1e-3);
         assert_eq!(pressure("1.5 kN/m2").unwrap(), pascal(1500.0));
         assert_eq!(force("300 lbf").unwrap(), pound_force(300.0));
+        for text in ["1.45e6 psi", "1.45E+6psi", "1450000 psi", "1450 ksi"] {
+            assert!(((modulus(text).unwrap() / psi(1.45e6)).value - 1.0).abs() < 1e-12, "{text}");
+        }
+        assert_eq!(modulus("10 GPa").unwrap(), pascal(10e9));
+        assert!(matches!(modulus("1.45e6"), Err(ReadError::MissingUnit { .. })));
+        assert!(matches!(modulus("1.45e6 psf"), Err(ReadError::UnknownUnit { .. })));
+        assert!(matches!(modulus("e6 psi"), Err(ReadError::NotANumber { .. })));
+        assert!(modulus("1e999 psi").is_err() && length("1e3 mm").is_err());
         assert_eq!(force("2 kN").unwrap(), newton(2000.0));
         assert_eq!(moment("5900 Nmm").unwrap(), newton_metre(5.9));
         assert_eq!(density("350 kg/m3").unwrap(), kilogram_per_cubic_metre(350.0));

@@ -19,6 +19,7 @@ pub(super) fn stick(f: &mut Fields<'_, '_>, m: &mut Mistakes) -> StickKeys {
         width: f.length("width", m),
         ripped: f.flag("ripped", m),
         incised: f.flag("incised", m),
+        measured: f.modulus("measured", m),
         unread_size: false,
     }
 }

@@ -52,7 +52,7 @@ impl Rules for Nds {
             Face::Edgewise => wood::Face::Edgewise,
         };
         Box::new(RatedStick {
-            wood: rated_wood(&stick.wood),
+            wood: rated_stick(stick),
             piece: Piece { section: Section { breadth, depth }, nominal: stick.nominal, face },
             conditions: conditions(self.damp, stick.incised),
         })
@@ -63,7 +63,7 @@ impl Rules for Nds {
     }
 
     fn post(&self, standing: &Standing<'_>) -> Box<dyn Posted> {
-        let wood = rated_wood(&standing.stick.wood);
+        let wood = rated_stick(standing.stick);
         Box::new(RatedPost::new(standing, wood, conditions(self.damp, standing.stick.incised)))
     }
 
@@ -88,7 +88,7 @@ impl Rules for Nds {
         if depth > breadth {
             let section = Section { breadth, depth };
             let piece = Piece { section, nominal: stick.nominal, face: wood::Face::Edgewise };
-            let emin = rated_wood(&stick.wood)?.modulus_for_stability(&piece, &conditions(self.damp, stick.incised))?;
+            let emin = rated_stick(stick)?.modulus_for_stability(&piece, &conditions(self.damp, stick.incised))?;
             let le = effective_length(&Unbraced { length: unbraced, load: LoadCase::Other }, &section);
             let critical = critical_bending_stress(emin, slenderness(le, &section)?);
             if edge.stress.value >= critical.value {
@@ -152,6 +152,15 @@ fn rated_wood(choice: &WoodChoice) -> Result<Wood, RuleError> {
             Err(RuleError::not_covered(name.clone(), "the NDS has no values for the strength classes of EN 338"))
         }
     }
+}
+
+/// A stick's wood, with its modulus if that was measured.
+fn rated_stick(stick: &Stick) -> Result<Wood, RuleError> {
+    let wood = rated_wood(&stick.wood)?;
+    Ok(match stick.measured {
+        Some(modulus) => Wood::Measured { wood: Box::new(wood), modulus },
+        None => wood,
+    })
 }
 
 /// The rules' name for how long a load lasts.
@@ -312,8 +321,10 @@ impl Screwed for RatedScrew<'_> {
     }
 
     fn row(&self, z: &Worked<Force>, d: Duration, row: &Row<'_>) -> Result<Worked<Force>, RuleError> {
-        let rail = Nds { damp: self.damp }.upright(row.rail);
-        let stiffness = rail.modulus()?.value * row.rail.thickness * row.rail.width;
+        // Screws share a load better in stiffer wood: no strength is drawn from a modulus that was measured.
+        let of_table = Stick { measured: None, ..row.rail.clone() };
+        let modulus = |rail| Ok(Nds { damp: self.damp }.upright(rail).modulus()?.value);
+        let stiffness = modulus(row.rail)?.min(modulus(&of_table)?) * row.rail.thickness * row.rail.width;
         let group = connection::Row {
             count: row.count as u32,
             spacing: row.spacing,

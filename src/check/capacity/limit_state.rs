@@ -86,7 +86,12 @@ impl Ec5 {
 impl Rules for Ec5 {
     fn rated(&self, stick: &Stick, face: Face) -> Box<dyn Rated> {
         let (breadth, depth) = face.section(stick);
-        Box::new(RatedStick { timber: timber(&stick.wood), section: Section { breadth, depth }, rules: *self })
+        Box::new(RatedStick {
+            timber: timber_of(stick),
+            measured: stick.measured,
+            section: Section { breadth, depth },
+            rules: *self,
+        })
     }
 
     fn screwed<'a>(&self, joined: Joined<'a>) -> Box<dyn Screwed + 'a> {
@@ -94,7 +99,7 @@ impl Rules for Ec5 {
     }
 
     fn post(&self, standing: &Standing<'_>) -> Box<dyn Posted> {
-        Box::new(RatedPost::new(standing, timber(&standing.stick.wood), *self))
+        Box::new(RatedPost::new(standing, timber_of(standing.stick), *self))
     }
 
     /// Strength by EN 1990 (6.10); sag at once by (6.14); sag after years as the actions that would cause
@@ -196,8 +201,24 @@ fn timber(choice: &WoodChoice) -> Result<Timber, RuleError> {
     }
 }
 
+/// A stick's timber. A measured modulus less than the class's lowers the fifth percentile and the shear modulus
+/// with it, as EN 384 derives both from the mean; one that is more raises neither.
+fn timber_of(stick: &Stick) -> Result<Timber, RuleError> {
+    let mut timber = timber(&stick.wood)?;
+    if let Some(measured) = stick.measured
+        && measured < timber.values.modulus
+    {
+        let less = measured / timber.values.modulus;
+        timber.values.modulus = measured;
+        timber.values.modulus_fifth *= less.value;
+        timber.values.shear_modulus *= less.value;
+    }
+    Ok(timber)
+}
+
 struct RatedStick {
     timber: Result<Timber, RuleError>,
+    measured: Option<Stress>,
     section: Section,
     rules: Ec5,
 }
@@ -260,7 +281,9 @@ impl Rated for RatedStick {
     }
 
     fn modulus(&self) -> Result<Worked<Stress>, RuleError> {
-        Ok(self.timber()?.modulus())
+        const HERE: Citation = Citation::new("measured on the board", "", Seen::Judgement);
+        let of_class = self.timber()?.modulus();
+        Ok(self.measured.map_or(of_class, |e| given("E measured", e).step("E0,mean", HERE)))
     }
 
     fn breadth(&self) -> Length {

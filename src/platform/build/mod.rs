@@ -17,7 +17,7 @@ use super::stick::{sane, stick};
 use super::{CaseChange, Limits, Platform, WoodChoice};
 use crate::brief::{Brief, Mistake, Mistakes, National, RuleFamily, Side, Typed};
 use crate::quantity::unit::{inch, newton};
-use crate::quantity::{Length, fraction_of_inch};
+use crate::quantity::{Length, Measured, fraction_of_inch};
 use crate::tables::Tables;
 use crate::tables::fasteners::Screw;
 use crate::tables::loads::{CodeLoad, ProofLoad};
@@ -40,6 +40,7 @@ impl Platform {
         let platform = b.platform(brief);
         match platform {
             Some(mut p) if b.m.is_empty() => {
+                b.measured(&p);
                 p.assumptions = b.assumptions;
                 Ok(p)
             }
@@ -180,6 +181,19 @@ impl Builder<'_> {
         let help = format!("use screws longer than {}", fraction_of_inch(through));
         self.m.add(typed, format!("these screws end inside the {what}"), "", help);
         None
+    }
+
+    /// Says of every stick with a measured modulus what that changes and what it does not.
+    fn measured(&mut self, p: &Platform) {
+        for (name, stick) in p.sticks() {
+            if let Some(e) = stick.measured {
+                let e = e.measure().show_to(p.units, 3);
+                self.assume(format!(
+                    "stiffness of the {name} as measured, {e}: it decides how far they sag; strength was not measured \
+                     and stays the table's, and what keeps a stick from buckling is lowered with it, never raised"
+                ));
+            }
+        }
     }
 
     fn assume(&mut self, text: String) {

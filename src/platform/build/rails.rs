@@ -52,6 +52,7 @@ fn merged(base: &StickKeys, change: &StickKeys) -> StickKeys {
         width: change.width.clone().or_else(|| base.width.clone().filter(|_| !resized)),
         ripped: change.ripped.clone().or_else(|| base.ripped.clone()),
         incised: change.incised.clone().or_else(|| base.incised.clone()),
+        measured: change.measured.clone().or_else(|| base.measured.clone()),
         unread_size: change.unread_size || base.unread_size,
     }
 }

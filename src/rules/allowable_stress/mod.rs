@@ -34,6 +34,7 @@ pub mod connection;
 pub mod deflection;
 pub mod dowel;
 pub mod factors;
+mod measured;
 pub mod section;
 pub mod shear;
 pub mod size;

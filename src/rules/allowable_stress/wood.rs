@@ -39,11 +39,11 @@ use super::bending::{self, Unbraced};
 use super::column::{self, Column};
 pub use super::factors::Conditions;
 use super::factors::{Duration, Property, incising, load_duration, repetitive_member, temperature, wet_service};
-use super::nds;
 use super::section::Section;
 use super::size::{covered_thickness, flat_use, flat_use_of_modulus, size_factor};
 use super::strength_ratio::{GrainAction, KnotPlace, knot, slope_of_grain};
 use super::ungraded::{self, Seasoning};
+use super::{measured, nds};
 use crate::derivation::{Worked, given, plain};
 use crate::quantity::{Length, Ratio, Stress, unit::inch};
 use crate::rules::RuleError;
@@ -101,6 +101,13 @@ pub enum Wood {
         /// Knots and grain.
         defects: Defects,
     },
+    /// Either, with a modulus of elasticity that was measured on the piece.
+    Measured {
+        /// The wood, which keeps its strength.
+        wood: Box<Wood>,
+        /// Its modulus as measured.
+        modulus: Stress,
+    },
 }
 
 const ROAD: &str = "ASTM D245";
@@ -110,6 +117,7 @@ fn cite(wood: &Wood, clause: &'static str) -> Citation {
     match wood {
         Wood::Graded { .. } => nds(clause, Seen::Secondary),
         Wood::Ungraded { .. } => Citation::new(ROAD, "allowable properties", Seen::Memory),
+        Wood::Measured { wood, .. } => cite(wood, clause),
     }
 }
 
@@ -283,7 +291,10 @@ impl Wood {
     ///
     /// As [`Wood::bending`].
     pub fn modulus(&self, piece: &Piece, conditions: &Conditions) -> Result<Worked<Stress>, RuleError> {
-        let adjustment = self.adjustment(Property::Modulus, piece, conditions)?;
+        let mut adjustment = self.adjustment(Property::Modulus, piece, conditions)?;
+        if let Wood::Measured { modulus, .. } = self {
+            adjustment.reference = measured::reference(*modulus);
+        }
         Ok(adjustment.product(None, None, true).step("E'", cite(self, "3.5.1")))
     }
 
@@ -301,6 +312,11 @@ impl Wood {
         adjustment.reference = match self {
             Wood::Graded { values, .. } => given("Emin", values.modulus_for_stability),
             Wood::Ungraded { .. } => ungraded::modulus_for_stability(adjustment.reference),
+            Wood::Measured { wood, .. } => {
+                let of_table = wood.modulus(piece, conditions)?;
+                let emin = wood.modulus_for_stability(piece, conditions)?;
+                return Ok(measured::for_stability(emin, self.modulus(piece, conditions)?, of_table));
+            }
         };
         Ok(adjustment.product(None, None, true).step("Emin'", cite(self, "4.3.1")))
     }
@@ -313,6 +329,7 @@ impl Wood {
         match self {
             Wood::Graded { values, .. } => values.specific_gravity,
             Wood::Ungraded { species, .. } => species.specific_gravity,
+            Wood::Measured { wood, .. } => wood.specific_gravity(),
         }
     }
 
@@ -322,6 +339,7 @@ impl Wood {
             Wood::Ungraded { species, kind, defects } => {
                 from_clear(species, *kind, defects, property, piece, conditions)
             }
+            Wood::Measured { wood, .. } => wood.adjustment(property, piece, conditions),
         }
     }
 }
