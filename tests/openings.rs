@@ -208,3 +208,26 @@ fn openings_stand_first_and_claim_nothing() {
     assert_ne!(b.weakest().expect("a weakest link").1.limit, Limit::Opening);
     assert!(a.cautions.iter().any(|c| c.contains("conforms to nothing")));
 }
+
+/// A missing guard fails the platform, but it is no link of the load path: the weakest link stays what carries load.
+#[test]
+fn openings_are_no_link_of_the_load_path() {
+    let mut p = built("us");
+    let guarded = checked(&p);
+    let guard = p.guard.take();
+    assert!(guard.is_some());
+    let bare = checked(&p);
+    assert_eq!(bare.verdict(), Verdict::Fail);
+    let first = bare.openings_not_kept().next().map(|(m, c)| (m.role, c.ratio));
+    assert_eq!(first, Some((Role::Opening, f64::INFINITY)));
+    for a in [&guarded, &bare] {
+        let (member, check) = a.weakest().expect("members");
+        assert_ne!(member.role, Role::Opening);
+        assert!(check.ratio.is_finite());
+    }
+    // The same platform too low for the rules fails by its strength alone.
+    p.height = Some(inch(20.0));
+    let low = checked(&p);
+    assert_eq!((low.verdict(), low.openings_not_kept().count()), (low.carries(), 0));
+    assert_eq!(low.carries(), bare.carries());
+}

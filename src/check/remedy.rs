@@ -225,6 +225,9 @@ impl Remedy {
     pub fn sentence(&self, units: UnitSystem) -> String {
         let words: Vec<String> = self.changes.iter().map(|c| c.words(units)).collect();
         match self.role {
+            Some(Role::Opening) if words.is_empty() => "for the openings: no change of size that was tried is enough; \
+                draw what the rules above ask for"
+                .into(),
             Some(role) if words.is_empty() => {
                 format!("for the {}: no change of size, number or spacing that was tried is enough", several(role))
             }

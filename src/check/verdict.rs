@@ -292,7 +292,13 @@ pub struct Assessment {
 impl Assessment {
     /// Fails if any member fails; passes only if every part of the load path could be checked.
     pub fn verdict(&self) -> Verdict {
-        if self.members.iter().any(|m| m.verdict() == Verdict::Fail) {
+        if self.openings_not_kept().next().is_some() { Verdict::Fail } else { self.carries() }
+    }
+
+    /// The verdict on what carries load, whatever the rules for guards and openings say.
+    pub fn carries(&self) -> Verdict {
+        let fails = |m: &Member| m.role != Role::Opening && m.verdict() == Verdict::Fail;
+        if self.members.iter().any(fails) {
             Verdict::Fail
         } else if self.not_checked.iter().any(|n| n.carries_load) {
             Verdict::NotChecked
@@ -301,9 +307,16 @@ impl Assessment {
         }
     }
 
-    /// The member and check with the greatest ratio.
+    /// The rules for guards, openings and heights that are not kept.
+    pub fn openings_not_kept(&self) -> impl Iterator<Item = (&Member, &Check)> {
+        let all = self.members.iter().filter(|m| m.role == Role::Opening);
+        all.filter_map(|m| m.worst().map(|c| (m, c))).filter(|(_, c)| c.verdict == Verdict::Fail)
+    }
+
+    /// The member and check with the greatest ratio of what carries load.
     pub fn weakest(&self) -> Option<(&Member, &Check)> {
-        first_greatest(self.members.iter().filter_map(|m| m.worst().map(|c| (m, c))), |(_, c)| c.rank())
+        let carries = self.members.iter().filter(|m| m.role != Role::Opening);
+        first_greatest(carries.filter_map(|m| m.worst().map(|c| (m, c))), |(_, c)| c.rank())
     }
 
     /// A member by its name.

@@ -34,9 +34,9 @@ pub struct Weakest {
 /// What is kept of an assessment.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Outcome {
-    /// The verdict on the whole.
-    pub verdict: Verdict,
-    /// The weakest link.
+    /// The verdict on what carries load.
+    pub carries: Verdict,
+    /// The weakest link of what carries load.
     pub weakest: Option<Weakest>,
     /// The worst member of each role.
     pub by_role: Vec<Weakest>,
@@ -73,10 +73,12 @@ impl Weakest {
 impl Outcome {
     /// What is kept of an assessment.
     pub fn of(a: &Assessment) -> Outcome {
+        // No weight and no width changes what the rules for guards and openings say.
+        let governing = a.governing().into_iter().filter(|m| m.role != Role::Opening);
         Outcome {
-            verdict: a.verdict(),
+            carries: a.carries(),
             weakest: a.weakest().map(Weakest::new),
-            by_role: a.governing().into_iter().filter_map(|m| m.worst().map(|c| Weakest::new((m, c)))).collect(),
+            by_role: governing.filter_map(|m| m.worst().map(|c| Weakest::new((m, c)))).collect(),
             unchecked: a.not_checked.iter().filter(|n| n.carries_load).map(|n| n.what.clone()).collect(),
         }
     }
@@ -88,9 +90,9 @@ impl Outcome {
 }
 
 impl Tried {
-    /// Whether everything was checked and passes.
+    /// Whether everything that carries load was checked and passes.
     pub fn passes(&self) -> bool {
-        self.outcome().is_some_and(|o| o.verdict == Verdict::Pass)
+        self.outcome().is_some_and(|o| o.carries == Verdict::Pass)
     }
 
     /// What the check said, if there was one.

@@ -89,7 +89,7 @@ impl Widths<'_> {
     fn part(&self, role: Option<Role>, taken: Length) -> PartSpan {
         let found = self.greatest(|o| match role {
             Some(r) => o.of_role(r).is_some_and(Weakest::passes),
-            None => o.verdict == crate::check::Verdict::Pass,
+            None => o.carries == crate::check::Verdict::Pass,
         });
         let width = found.as_ref().map(|f| width_of(self.units, f.at));
         let open = found.as_ref().is_some_and(|f| f.open);

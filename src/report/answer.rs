@@ -123,7 +123,7 @@ pub(super) fn table(header: &[&str], rows: Vec<Vec<String>>, right: &[usize], ou
 /// What stands under every answer.
 pub(super) const BEAR_IN_MIND: &str = "Local codes and a licensed engineer come first. Every value was found by \
     running the check itself; `slatwright check` says what it covers, what it takes for granted and what it does not \
-    check.";
+    check. Rules for guards, openings and heights are left to it: no weight and no width meets them.";
 
 /// An answer as pretty JSON with a final line break.
 pub(super) fn pretty<T: Serialize>(value: &T) -> String {

@@ -123,7 +123,7 @@ fn by_case(p: &Platform, r: &Rating, out: &mut String) {
         rows.push(vec![c.case.name().into(), who, all, beyond(&c.heaviest)]);
     }
     for (case, o) in &r.fixed {
-        let who = if o.verdict == Verdict::Pass { "anybody" } else { "nobody" };
+        let who = if o.carries == Verdict::Pass { "anybody" } else { "nobody" };
         let worst = o.weakest.as_ref().filter(|w| !w.passes());
         let why = worst.map_or(String::new(), briefly);
         rows.push(vec![case.name().into(), who.into(), String::new(), why]);
@@ -298,7 +298,7 @@ pub fn json(p: &Platform, r: &Rating) -> String {
             .iter()
             .map(|(case, o)| FixedCaseJson {
                 case: case.name(),
-                verdict: o.verdict.word(),
+                verdict: o.carries.word(),
                 weakest: o.weakest.as_ref().map(weak_json),
             })
             .collect(),

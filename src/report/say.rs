@@ -7,16 +7,29 @@ use crate::platform::Platform;
 use crate::quantity::unit::inch;
 use crate::quantity::{Length, UnitSystem, round_up, significant};
 
-/// The verdict and its reason, in one or two sentences.
+/// The verdict and its reason, in a few sentences: openings first, for no strength makes up for them.
 pub(super) fn verdict(r: &Report<'_>) -> String {
-    let opening = match r.assessment.verdict() {
-        Verdict::Pass => "Every check that was made passes.",
-        Verdict::Fail => "This platform does not carry its people as drawn.",
-        Verdict::NotChecked => "Nothing fails, but a part that carries load has no rule that answers.",
+    let not_kept: Vec<&Check> = r.assessment.openings_not_kept().map(|(_, c)| c).collect();
+    let openings = not_kept.first().map(|c| {
+        let first = c.remark.as_deref().unwrap_or_default();
+        let more = match not_kept.len() {
+            1 => String::new(),
+            2 => ", and one rule more is not kept".into(),
+            n => format!(", and {} rules more are not kept", n - 1),
+        };
+        format!("Guards and openings: {first}{more}. ")
+    });
+    let opening = match (r.assessment.carries(), &openings) {
+        (Verdict::Pass, None) => "Every check that was made passes.",
+        (Verdict::Pass, Some(_)) => "Everything that carries load passes.",
+        (Verdict::Fail, _) => "This platform does not carry its people as drawn.",
+        (Verdict::NotChecked, None) => "Nothing fails, but a part that carries load has no rule that answers.",
+        (Verdict::NotChecked, Some(_)) => "Nothing that carries load fails, but a part of it has no rule that answers.",
     };
-    let Some((m, c)) = r.assessment.weakest() else { return opening.into() };
+    let openings = openings.unwrap_or_default();
+    let Some((m, c)) = r.assessment.weakest() else { return format!("{openings}{opening}") };
     let ratio = ratio_in_words(c, r.platform.units);
-    format!("{opening} The weakest link is {}: {ratio}{}.", the(m), happens(c, r.platform))
+    format!("{openings}{opening} The weakest link is {}: {ratio}{}.", the(m), happens(c, r.platform))
 }
 
 /// A member in the middle of a sentence.

@@ -38,7 +38,11 @@ pub fn write(r: &Report<'_>, options: Options) -> String {
 }
 
 pub(super) fn wrap(text: &str, first: &str, rest: &str, out: &mut String) {
-    let options = textwrap::Options::new(WIDTH).initial_indent(first).subsequent_indent(rest);
+    // A hyphen may stand in a fraction or a clause: 3-1/2 in is one word.
+    let options = textwrap::Options::new(WIDTH)
+        .initial_indent(first)
+        .subsequent_indent(rest)
+        .word_splitter(textwrap::WordSplitter::NoHyphenation);
     for line in textwrap::wrap(text, options) {
         out.push_str(line.trim_end());
         out.push('\n');
