@@ -2,6 +2,7 @@
 //! the printed classes, and the mechanics behind the formulas.
 
 mod fasteners;
+mod libraries;
 mod limits;
 mod members;
 mod properties;

@@ -1,7 +1,7 @@
 //! Results that people print for several clauses together.
 
 use slatwright::derivation::{constant, given};
-use slatwright::quantity::unit::{inch, newton_metre, pascal, psi};
+use slatwright::quantity::unit::{inch, newton, newton_metre, pascal, psi};
 use slatwright::quantity::{Stress, number};
 use slatwright::rules::RuleError;
 use slatwright::rules::allowable_stress::dowel::{self, BearingValue, Member, Role};
@@ -34,6 +34,19 @@ pub(super) const CALCULATIONS: &[Entry] = &[
         plain(f.1.value.value / 1.15)
     }),
     ("post bent and compressed", post_bent_and_compressed),
+    ("member bent about both axes", |i| sure(parts(i)?.0.alone())),
+    ("member bent about one axis", |i| {
+        let held = ec5::stability::held();
+        sure(ec5::combined::bending_with_lateral_buckling(&parts(i)?.0.y, held))
+    }),
+    ("member bent and pulled", |i| {
+        let section = eu::section(i);
+        let pull = Utilised {
+            stress: ec5::axial::tension_stress(i.force("N"), section.area().value),
+            strength: eu::timber(i).tension(&section, &eu::conditions(i))?,
+        };
+        sure(parts(i)?.0.with_tension(&pull))
+    }),
     ("post utilised with lateral buckling", lateral),
     ("connection", connection),
     ("post capacity", |i| {
@@ -178,7 +191,7 @@ fn parts(i: &Inputs) -> Result<(Bending, Utilised), RuleError> {
         km: ec5::bending::redistribution(eu::material(i)),
     };
     let compression = Utilised {
-        stress: ec5::axial::compression_stress(i.force("N"), &section),
+        stress: ec5::axial::compression_stress(newton(i.si_or("N", 0.0)), &section),
         strength: timber.compression(&section, &conditions, None)?,
     };
     Ok((bending, compression))
@@ -202,8 +215,7 @@ fn lateral(i: &Inputs) -> Answer {
 
 /// Design resistance of a connection, from a characteristic one by name.
 fn connection(i: &Inputs) -> Answer {
-    let named =
-        |name: &str| super::answer(name, i).expect("a function").map(|r| slatwright::quantity::unit::newton(r.value));
+    let named = |name: &str| super::answer(name, i).expect("a function").map(|r| newton(r.value));
     let of = i.word("of").to_owned();
     let force = match of.as_str() {
         "splitting" => given("Xk", named("limit_state::splitting::splitting_capacity")?),

@@ -348,6 +348,10 @@ pub(super) const FASTENERS: &[Entry] = &[
         );
         tried(ec5::spacing::least_axial_distance(i.length("d"), place, millimetre(1000.0)))
     }),
+    ("limit_state::spacing::lead_holes", |i| {
+        let which = i.choice("for", "shank", &[("shank", 0), ("thread", 1)]);
+        sure(ec5::spacing::lead_holes(i.length("d"))[which].clone())
+    }),
     ("limit_state::spacing::least_thickness", |i| {
         tried(ec5::spacing::least_thickness(i.length("d"), i.density("ρk"), i.flag("prone to splitting")))
     }),
