@@ -82,6 +82,28 @@ fn every_mistake_exits_with_2_and_prints_no_report() {
     }
 }
 
+/// The page that says which kinds are tried names briefs and tests that are there.
+#[test]
+fn the_page_of_kinds_names_what_exists() {
+    let root = Path::new(env!("CARGO_MANIFEST_DIR"));
+    let page = std::fs::read_to_string(root.join("tests/evidence/mistakes.md")).expect("the page");
+    let (mut names, mut file) = (0, None);
+    for row in page.lines().filter(|l| l.starts_with("| ")).skip(1) {
+        let tried = row.trim_end_matches('|').rsplit('|').next().unwrap_or_default();
+        for name in tried.split('`').skip(1).step_by(2) {
+            if name.contains('/') {
+                file = Some(std::fs::read_to_string(root.join(name)).expect(name));
+            } else if let Some(text) = file.take() {
+                assert!(text.contains(&format!("fn {name}()")), "no test {name}");
+            } else {
+                assert!(root.join(format!("tests/mistakes/{name}.toml")).exists(), "no brief {name}");
+            }
+            names += 1;
+        }
+    }
+    assert!(names > 80, "only {names} names were found");
+}
+
 /// What a message must never hold: a trace of the program's insides, or a promise.
 #[test]
 fn no_message_shows_the_insides_or_promises_anything() {

@@ -1,8 +1,11 @@
 //! Wherever the program runs, it ends with a status of its own and says why: no panic, no signal.
 //!
 //! Every brief of `tests/mistakes` and every demo, in surroundings a program may find itself in: another
-//! language, no terminal, nowhere to write, little memory, little stack, and files that are none. The
-//! release profile would abort where this one unwinds; a status of 134 or a signal here is the same fault.
+//! language, no terminal, nowhere to write, little memory, little stack, and files that are none.
+//!
+//! A program built to abort on a panic would end by a signal where this one unwinds, so the tests are as strict
+//! as one built so: nothing in the source holds a panic back or hides what it prints, which is tested, and so one
+//! shows as status 101 and on standard error wherever it happens. `tests/evidence/mistakes.md` lists what is tried.
 #![cfg(unix)]
 
 use std::fs::{File, OpenOptions};
@@ -46,6 +49,28 @@ fn refused(what: &str, output: &Output) {
     assert_eq!(output.status.code(), Some(2), "{what}: {said}");
     assert!(said.starts_with("error: "), "{what}: {said}");
     assert!(output.stdout.is_empty(), "{what} printed a report");
+}
+
+/// A panic that was caught, or whose message went elsewhere, would be missed by [`ends_well`].
+#[test]
+fn nothing_holds_a_panic_back() {
+    let mut folders = vec![root().join("src")];
+    let mut files = 0;
+    while let Some(folder) = folders.pop() {
+        for entry in std::fs::read_dir(folder).expect("a folder") {
+            let path = entry.expect("a file").path();
+            if path.is_dir() {
+                folders.push(path);
+                continue;
+            }
+            files += 1;
+            let text = String::from_utf8_lossy(&std::fs::read(&path).expect("a file")).into_owned();
+            for way in ["catch_unwind", "set_hook", "take_hook", "resume_unwind", "process::abort"] {
+                assert!(!text.contains(way), "{} has {way}", path.display());
+            }
+        }
+    }
+    assert!(files > 100, "only {files} files were read");
 }
 
 /// Every mistake, with the demos; the ways of printing take turns.
@@ -160,6 +185,38 @@ fn nowhere_to_write() {
                 assert_eq!(output.status.code(), Some(expected), "{brief} to {out_name} and {err_name}");
             }
         }
+    }
+}
+
+/// A sheet for which there is no room, or no leave, is an error with its reason, and nothing of it is left.
+#[cfg(target_os = "linux")]
+#[test]
+fn a_sheet_that_cannot_be_written() {
+    let sheet = |out: &str| {
+        let output = program().args(["sheet", "demo/child.toml", "--out", out]).current_dir(root()).output();
+        output.expect("the program runs")
+    };
+    for ending in ["html", "md", "pdf"] {
+        for (folder, why) in [("/proc", "No such file or directory"), ("/dev/null", "Not a directory")] {
+            let out = format!("{folder}/sheet.{ending}");
+            let output = sheet(&out);
+            refused(&out, &output);
+            let said = String::from_utf8_lossy(&output.stderr).into_owned();
+            assert!(said.starts_with(&format!("error: {out} could not be written: {why} (os error ")), "{said}");
+        }
+    }
+    // A disk of four pages. Where the system lets nobody make one, nothing is tried on one.
+    let script = "mount -t tmpfs -o size=16k none /mnt || exit 77; cd \"$1\"; \"$2\" sheet demo/child.toml --out \
+                  /mnt/sheet.html; echo $? $(ls -A /mnt | wc -l)";
+    let mut small = Command::new("unshare");
+    small.args(["-rm", "sh", "-c", script, "sh"]).arg(root()).arg(program().get_program());
+    if let Ok(output) = small.output()
+        && output.status.success()
+    {
+        assert_eq!(String::from_utf8_lossy(&output.stdout), "2 0\n");
+        let said = String::from_utf8_lossy(&output.stderr).into_owned();
+        let full = "error: /mnt/sheet.html could not be written: No space left on device (os error 28)";
+        assert!(said.starts_with(full), "{said}");
     }
 }
 
