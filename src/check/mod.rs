@@ -19,6 +19,7 @@ mod post;
 mod prediction;
 mod press;
 mod probe;
+mod proof;
 mod rail;
 mod remedy;
 mod schedule;
@@ -36,6 +37,7 @@ pub use model::Framing;
 pub use notes::NotChecked;
 pub use opening::Openings;
 pub use prediction::{Prediction, predict};
+pub use proof::{Area, Dip, Nearest, Proof, Reach, Spread, Step as TestStep, Turn, proof};
 pub use remedy::{BesideChange, Change, Remedy};
 pub use schedule::{Hardware, Hole, Piece, Schedule};
 pub use verdict::{Assessment, CaseSummary, Check, Limit, Member, Role, Verdict, Where};
@@ -101,9 +103,13 @@ const CHECKS: [(Put, &[Role]); 10] = [
 ];
 
 fn check_cases(p: &Platform, cases: &[Case]) -> Result<Assessment, CheckError> {
-    let dead = Dead::of(p);
+    check_under(p, &Dead::of(p), cases)
+}
+
+/// As [`check_cases`], with another dead load.
+fn check_under(p: &Platform, dead: &Dead, cases: &[Case]) -> Result<Assessment, CheckError> {
     let framing = Framing::of(p)?;
-    let envelope = envelope::Envelope::run(p, &framing, &dead, cases, envelope::Asked::ALL)?;
+    let envelope = envelope::Envelope::run(p, &framing, dead, cases, envelope::Asked::ALL)?;
     let mut desk = desk::Desk::new(p, cases, &envelope);
     let openings = opening::check(&mut desk);
     for (check, _) in CHECKS {

@@ -3,7 +3,7 @@
 use super::CheckError;
 use super::capacity::{self, Face, Rated};
 use crate::load::density_of;
-use crate::platform::{EndJoint, Platform};
+use crate::platform::{EndJoint, Platform, Stick};
 use crate::quantity::{FlexuralRigidity, Length};
 use crate::rules::slip::slip_modulus;
 use crate::statics::{Crossbeam, Grillage, Line, Link, Model, Span, Spring};
@@ -84,8 +84,14 @@ impl Framing {
     ///
     /// [`CheckError::Statics`] when the frame is not held.
     pub fn of(p: &Platform) -> Result<Framing, CheckError> {
+        Framing::scaled(p, &|_| 1.0)
+    }
+
+    /// The same with the stiffness of each stick's wood times something.
+    pub(super) fn scaled(p: &Platform, by: &dyn Fn(&Stick) -> f64) -> Result<Framing, CheckError> {
         let rules = capacity::rules(p);
-        let slat_ei = rigidity(&*rules.rated(&p.slats.stick, Face::from(p.slats.lay))).value;
+        let upright = |stick: &Stick| rigidity(&*rules.upright(stick)).value * by(stick);
+        let slat_ei = rigidity(&*rules.rated(&p.slats.stick, Face::from(p.slats.lay))).value * by(&p.slats.stick);
         let bearings = p.bearing_lines().map(|y| y.value);
         let [start, end] = p.slat_ends().map(|y| y.value);
         let slat = Span { start, end, supports: bearings, ei: slat_ei, kga: f64::INFINITY };
@@ -96,12 +102,11 @@ impl Framing {
             let side = &p.sides[s];
             let (stick, held): (_, &[Length]) =
                 if CLEATS.contains(&k) { (&side.cleat, &[]) } else { (&side.rail.stick, &held[s]) };
-            model.lines.push(line(y, rigidity(&*rules.upright(stick)).value, held, p.length));
+            model.lines.push(line(y, upright(stick), held, p.length));
         }
         let mut rests_on = CLEATS.to_vec();
         if let Some(beam) = &p.centre_beam {
-            let ei = rigidity(&*rules.upright(&beam.stick)).value;
-            model.lines.push(line(beam.at.value, ei, &held[MIDDLE], p.length));
+            model.lines.push(line(beam.at.value, upright(&beam.stick), &held[MIDDLE], p.length));
             model.held_at_ends = !beam.fixed;
             rests_on.push(CENTRE);
         }

@@ -5,6 +5,7 @@
 mod ask;
 mod check;
 mod input;
+mod proof;
 mod rate;
 mod sheet;
 mod span;
@@ -42,6 +43,8 @@ enum Command {
     Rate(rate::RateArguments),
     /// Say how wide a platform may be, or how far plain stock may span
     Span(span::SpanArguments),
+    /// Say how to try a platform before its first use: weights, places, and how far it should dip
+    Proof(proof::ProofArguments),
     /// Write the sheet that is handed over: for the client, the workshop and the engineer
     #[command(after_help = "Exit status: as for check. The file's ending says what is written: .html, .pdf or .md.")]
     Sheet(SheetArguments),
@@ -165,6 +168,7 @@ pub fn run(arguments: Arguments, out: &mut dyn Write, err: &mut dyn Write) -> u8
         Command::Check(a) => check::run(&a, &mut streams),
         Command::Rate(a) => rate::run(&a, &mut streams),
         Command::Span(a) => span::run(&a, &mut streams),
+        Command::Proof(a) => proof::run(&a, &mut streams),
         Command::Sheet(a) => sheet::run(&a, &mut streams),
         Command::Timber(a) => timber::run(&a, &mut streams),
         Command::Begin => streams.print(STARTER, PASSES),

@@ -7,6 +7,7 @@ mod drawing;
 mod fraction;
 pub mod joist;
 pub mod json;
+pub mod proof;
 pub mod rating;
 mod say;
 mod sheet;
