@@ -12,7 +12,18 @@ use std::process::{Command, Output};
 use scraper::{Html, Selector};
 use serde_json::Value;
 
-const DEMOS: [&str; 4] = ["two.toml", "child.toml", "deck.toml", "deck_ec5.toml"];
+const DEMOS: [&str; 10] = [
+    "two.toml",
+    "child.toml",
+    "deck.toml",
+    "deck_ec5.toml",
+    "bunk.toml",
+    "hut_double.toml",
+    "wall_loft.toml",
+    "warden_bunk.toml",
+    "warden_bunk_ec5.toml",
+    "guest_both.toml",
+];
 
 /// Runs the browser on a page, in a profile of its own; `None` where there is no browser.
 fn chromium(arguments: &[&str], page: &Path) -> Option<Output> {
@@ -182,7 +193,9 @@ fn the_browser_has_nothing_to_say() {
 /// Printed on Letter and on A4: no heading stands alone at the foot of a page, and every page has text.
 #[test]
 fn no_heading_is_left_alone_at_the_foot_of_a_page() {
-    for (name, paper) in [("two.toml", "letter"), ("deck.toml", "A4")] {
+    for (name, paper) in
+        [("two.toml", "letter"), ("deck.toml", "A4"), ("warden_bunk.toml", "letter"), ("hut_double.toml", "A4")]
+    {
         let folder = tempfile::tempdir().expect("a folder");
         let path = sheet(name, folder.path());
         let page = std::fs::read_to_string(&path).expect("a sheet");

@@ -183,17 +183,23 @@ fn top_rail(desk: &Desk<'_>, a: &Along<'_>) -> Result<Member, RuleError> {
     Ok(Member { id: a.id("rail"), role: Role::GuardRail, made_of, checks: worst_of_each(checks) })
 }
 
-/// The top rail's screws into a post: the whole force at that post, in any direction.
-fn rail_screws(desk: &Desk<'_>, a: &Along<'_>) -> Result<Vec<Check>, RuleError> {
-    let (rail, posts, fixing) = (&a.guard.rail, &a.guard.posts, &a.guard.rail_screws);
-    let joined = Joined {
-        screw: &fixing.screw,
+/// A screw through the top rail into a post.
+pub(super) fn rail_joined(guard: &Guard) -> Joined<'_> {
+    let (rail, post) = (&guard.rail, &guard.posts.stick);
+    Joined {
+        screw: &guard.rail_screws.screw,
         side: (&rail.wood, rail.thickness, 90.0),
-        main: (&posts.stick.wood, Some(posts.stick.thickness), 0.0),
+        main: (&post.wood, Some(post.thickness), 0.0),
         gap: Length::default(),
         end_grain: false,
         pulled: true,
-    };
+    }
+}
+
+/// The top rail's screws into a post: the whole force at that post, in any direction.
+fn rail_screws(desk: &Desk<'_>, a: &Along<'_>) -> Result<Vec<Check>, RuleError> {
+    let fixing = &a.guard.rail_screws;
+    let joined = rail_joined(a.guard);
     let in_main = joined.in_main();
     let screw = desk.rules.screwed(joined);
     if let Some(check) = too_short(&*screw, &fixing.screw.designation, in_main)? {
@@ -253,7 +259,8 @@ fn post(desk: &Desk<'_>, a: &Along<'_>) -> Result<Member, RuleError> {
     Ok(Member { id: a.id("post"), role: Role::GuardPost, made_of, checks: worst_of_each(checks) })
 }
 
-fn joined<'a>(posts: &'a GuardPosts, rail: &'a Stick) -> Joined<'a> {
+/// A screw between a post and the bed's rail.
+pub(super) fn joined<'a>(posts: &'a GuardPosts, rail: &'a Stick) -> Joined<'a> {
     // Pushed along the guard, the load is across the post's grain, and pressed down across the rail's.
     let (post, rail) = (&posts.stick, rail);
     let (side, main) = match posts.heads {
@@ -338,11 +345,16 @@ fn pulled_distances(desk: &Desk<'_>, a: &Along<'_>) -> Result<(), RuleError> {
     desk.rules.screwed(joined(&a.guard.posts, rail)).distances_when_pulled()
 }
 
+/// From screw to screw across a post, and from its edges to the nearest.
+pub(super) fn side_by_side(posts: &GuardPosts) -> Length {
+    posts.stick.width / (posts.count as f64 / 2.0 + 1.0)
+}
+
 /// The distances of a post's screws on the bed's rail and on the post.
 fn distances(posts: &GuardPosts, rail: &Stick) -> Vec<super::capacity::Kept> {
     let above = rail.width - posts.up - posts.spacing;
     let edge = if above < posts.up { above } else { posts.up };
-    let across = posts.stick.width / (posts.count as f64 / 2.0 + 1.0);
+    let across = side_by_side(posts);
     let mut all = vec![
         (Spot::Edge, edge, "to the edge of the bed's rail"),
         (Spot::Edge, across, "to the edge of the post"),

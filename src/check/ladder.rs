@@ -14,6 +14,7 @@ use crate::quantity::{BendingMoment, FlexuralRigidity, Force, Length, Stress, nu
 use crate::rules::RuleError;
 use crate::rules::round::{bar_bending_stress, bar_second_moment, bar_shear_stress};
 use crate::source::{Citation, Seen};
+use crate::tables::fasteners::Screw;
 
 const STATICS: Citation = Citation::new("statics", "", Seen::Memory);
 /// Under a step a rung may sag this part of its span: no source.
@@ -104,14 +105,7 @@ fn ends(desk: &Desk<'_>, l: &Ladder, load: Force, case: Beside) -> Result<Member
                     return Err(RuleError::not_covered("a screw in the end of a pipe", "let it in instead"));
                 }
             };
-            let joined = Joined {
-                screw,
-                side: (&l.stringer.wood, l.stringer.thickness, 0.0),
-                main: (&tread.wood, None, 90.0),
-                gap: Length::default(),
-                end_grain: true,
-                pulled: false,
-            };
+            let joined = into_rung(l, tread, screw);
             let in_main = joined.in_main();
             let rated = desk.rules.screwed(joined);
             match too_short(&*rated, &screw.designation, in_main)? {
@@ -200,6 +194,30 @@ fn stringer(desk: &Desk<'_>, l: &Ladder, load: Force, case: Beside) -> Result<Me
     Ok(Member { id: "stringer".into(), role: Role::Stringer, made_of, checks })
 }
 
+/// A screw through a stringer into a rung's end.
+pub(super) fn into_rung<'a>(l: &'a Ladder, rung: &'a Stick, screw: &'a Screw) -> Joined<'a> {
+    Joined {
+        screw,
+        side: (&l.stringer.wood, l.stringer.thickness, 0.0),
+        main: (&rung.wood, None, 90.0),
+        gap: Length::default(),
+        end_grain: true,
+        pulled: false,
+    }
+}
+
+/// A screw through a stringer's top into the bed's rail.
+pub(super) fn into_bed<'a>(l: &'a Ladder, rail: &'a Stick) -> Joined<'a> {
+    Joined {
+        screw: &l.top.screw,
+        side: (&l.stringer.wood, l.stringer.thickness, 0.0),
+        main: (&rail.wood, Some(rail.thickness), 90.0),
+        gap: Length::default(),
+        end_grain: false,
+        pulled: true,
+    }
+}
+
 /// How far outside the rungs a climber's weight hangs: no source.
 const LEANS_BACK: f64 = 300.0;
 
@@ -208,14 +226,7 @@ const LEANS_BACK: f64 = 300.0;
 fn top(desk: &Desk<'_>, l: &Ladder, load: Force, case: Beside) -> Result<Member, RuleError> {
     let (fixing, p) = (&l.top, desk.p);
     let rail = &p.sides[0].rail.stick;
-    let joined = Joined {
-        screw: &fixing.screw,
-        side: (&l.stringer.wood, l.stringer.thickness, 0.0),
-        main: (&rail.wood, Some(rail.thickness), 90.0),
-        gap: Length::default(),
-        end_grain: false,
-        pulled: true,
-    };
+    let joined = into_bed(l, rail);
     let member = |checks| Member {
         id: "ladder top".into(),
         role: Role::LadderTop,

@@ -39,7 +39,7 @@ pub use opening::Openings;
 pub use prediction::{Prediction, predict};
 pub use proof::{Area, Dip, Nearest, Proof, Reach, Spread, Step as TestStep, Turn, proof};
 pub use remedy::{BesideChange, Change, Remedy};
-pub use schedule::{Hardware, Hole, Piece, Schedule};
+pub use schedule::{Hardware, Hole, Piece, Schedule, Section};
 pub use verdict::{Assessment, CaseSummary, Check, Limit, Member, Role, Verdict, Where};
 
 use std::fmt;

@@ -1,5 +1,7 @@
 //! What to cut, what to buy, and where to drill.
 
+mod beside;
+
 use super::capacity::{self, Holes, Joined};
 use super::joint::{into_end_grain, into_side_grain, into_stud};
 use super::screw;
@@ -8,6 +10,17 @@ use crate::derivation::Worked;
 use crate::platform::{EndJoint, EndKind, LongSide, Platform, Stick};
 use crate::quantity::Length;
 
+/// A piece cut across.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Section {
+    /// Thickness and width.
+    Rectangle([Length; 2]),
+    /// Diameter.
+    Round(Length),
+    /// A pipe: its name, and its outside diameter.
+    Pipe(String, Length),
+}
+
 /// One kind of piece to cut.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Piece {
@@ -15,8 +28,8 @@ pub struct Piece {
     pub what: String,
     /// How many.
     pub count: usize,
-    /// Thickness and width.
-    pub section: [Length; 2],
+    /// What it is cut across.
+    pub section: Section,
     /// Cut length.
     pub length: Length,
     /// Stock it is cut from, if the brief names it.
@@ -76,12 +89,13 @@ impl Schedule {
             out.add_piece(piece("cleat", &side.cleat, p.length, 1), side);
         }
         for side in &p.sides {
-            let lap = side.rail.ends.as_ref().map_or(Length::default(), EndJoint::lap);
-            let mut rail = piece("rail", &side.rail.stick, p.length + lap * 2.0, 1);
-            if lap > Length::default() {
-                rail.note = Some("with a lap on the post or block at each end, as checked".into());
+            out.add_piece(lapped("rail", &side.rail.stick, p.length, side.rail.ends.as_ref()), side);
+        }
+        if let Some(beam) = &p.centre_beam {
+            out.pieces.push(lapped("centre beam", &beam.stick, p.length, Some(&beam.ends)));
+            if let Some(legs) = &beam.legs {
+                out.pieces.push(piece("leg under the beam", &legs.stick, legs.length, legs.positions.len()));
             }
-            out.add_piece(rail, side);
         }
         if let Some(posts) = &p.posts {
             for (side, length) in p.sides.iter().zip(posts.lengths).filter(|(side, _)| side.rail.ends.is_some()) {
@@ -92,9 +106,18 @@ impl Schedule {
             out.cleat_screws(p, side);
         }
         for side in &p.sides {
-            out.end_joints(p, side);
+            if let Some(ends) = &side.rail.ends
+                && let Some(item) = end_joints(p, "rail", &side.rail.stick, ends)
+            {
+                out.add_hardware(item, side);
+            }
             out.stud_screws(p, side);
         }
+        if let Some(beam) = &p.centre_beam {
+            out.hardware.extend(end_joints(p, "centre beam", &beam.stick, &beam.ends));
+        }
+        out.guard(p);
+        out.ladder(p);
         if p.slats.fixed {
             out.notes.push(format!(
                 "Slats are held down by a screw at each end: {} screws that the brief leaves to the builder, \
@@ -102,9 +125,16 @@ impl Schedule {
                 2 * p.slats.count
             ));
         }
-        if p.guard.is_some() || p.ladder.is_some() {
-            out.notes
-                .push("Guard and ladder are not in these lists: cut them to their own measures in the brief.".into());
+        if let Some(beam) = &p.centre_beam {
+            if beam.fixed {
+                out.notes.push(format!(
+                    "Slats are held down to the centre beam too: {} screws that the brief leaves to the builder.",
+                    p.slats.count
+                ));
+            }
+            if beam.legs.is_some() {
+                out.notes.push("Fix each leg's head to the centre beam so that it cannot be kicked out.".into());
+            }
         }
         out.notes.push(
             "Cut lengths are net: add what the saw takes, and measure the frame as it stands before cutting \
@@ -151,54 +181,16 @@ impl Schedule {
         self.add_hardware(item, side);
     }
 
-    fn end_joints(&mut self, p: &Platform, side: &LongSide) {
-        let Some(ends) = &side.rail.ends else { return };
-        let pattern = |count: usize| {
-            let mut out = vec![("rail's edges to the nearest screw", ends.edge)];
-            if count > 1 {
-                out.push(("screw to screw", ends.spacing(&side.rail.stick, count)));
-            }
-            if ends.lap() > Length::default() {
-                out.push(("rail's end to the screws", ends.end));
-            }
-            out
-        };
-        let item = match &ends.kind {
-            EndKind::SideGrain { screw, count } => {
-                drilled(p, "rail to posts", into_side_grain(&side.rail.stick, ends, screw), 2 * count, pattern(*count))
-            }
-            EndKind::EndGrain { screw, count, through } => drilled(
-                p,
-                "post to rail's ends",
-                into_end_grain(&side.rail.stick, ends, screw, *through),
-                2 * count,
-                pattern(*count),
-            ),
-            EndKind::Pocket { screw, count } => Hardware {
-                what: "rail to posts, in pockets".into(),
-                screw: screw.designation.clone(),
-                count: 2 * count,
-                pattern: vec![("rail's edges to the nearest screw", ends.edge)],
-                holes: Vec::new(),
-                no_holes: Some("drill as the pocket jig asks".into()),
-            },
-            EndKind::Bearing { length } => Hardware {
-                what: "rail's ends on posts or blocks".into(),
-                screw: "bearing, no screws counted".into(),
-                count: 0,
-                pattern: vec![("rests at each end for", *length)],
-                holes: Vec::new(),
-                no_holes: Some("keep the rail from sliding off and from falling over".into()),
-            },
-            EndKind::Glue => return,
-        };
-        self.add_hardware(item, side);
-    }
-
     fn stud_screws(&mut self, p: &Platform, side: &LongSide) {
         let Some(studs) = &side.rail.studs else { return };
-        let mut pattern =
-            vec![("up from the rail's lower edge, in the middle of its depth", side.rail.stick.width / 2.0)];
+        let mut pattern = vec![("up from the rail's lower edge to the lowest", studs.up)];
+        if studs.count > 1 {
+            let between = (side.rail.stick.width - studs.up * 2.0) / (studs.count as f64 - 1.0);
+            pattern.push(("screw to screw up each stud", between));
+        }
+        if studs.gap > Length::default() {
+            pattern.push(("spacer at each stud, thick", studs.gap));
+        }
         if let [first, ..] = studs.positions.as_slice() {
             pattern.push(("head to the first stud", *first));
         }
@@ -206,7 +198,8 @@ impl Schedule {
             pattern.push(("stud to stud", *b - *a));
         }
         let count = studs.count * studs.positions.len();
-        self.add_hardware(drilled(p, "rail to studs", into_stud(side, studs), count, pattern), side);
+        let what = if studs.plate { "rail to wall plate" } else { "rail to studs" };
+        self.add_hardware(drilled(p, what, into_stud(side, studs), count, pattern), side);
     }
 }
 
@@ -217,11 +210,67 @@ fn name(side: &LongSide) -> &'static str {
     }
 }
 
+/// A rail or beam that reaches past the clear length as its ends are held.
+fn lapped(what: &str, stick: &Stick, clear: Length, ends: Option<&EndJoint>) -> Piece {
+    let lap = ends.map_or(Length::default(), EndJoint::lap);
+    let note = (lap > Length::default()).then(|| "with a lap on the post or block at each end, as checked".into());
+    Piece { note, ..piece(what, stick, clear + lap * 2.0, 1) }
+}
+
+/// What holds both ends of a rail or beam; `None` for glue.
+fn end_joints(p: &Platform, what: &str, stick: &Stick, ends: &EndJoint) -> Option<Hardware> {
+    let pattern = |count: usize| {
+        let mut out = vec![("its edges to the nearest screw", ends.edge)];
+        if count > 1 {
+            out.push(("screw to screw", ends.spacing(stick, count)));
+        }
+        if ends.lap() > Length::default() {
+            out.push(("its end to the screws", ends.end));
+        }
+        out
+    };
+    let bare = |what: String, screw: String, count: usize, pattern, holes: &str| Hardware {
+        what,
+        screw,
+        count,
+        pattern,
+        holes: Vec::new(),
+        no_holes: Some(holes.into()),
+    };
+    Some(match &ends.kind {
+        EndKind::SideGrain { screw, count } => {
+            drilled(p, &format!("{what} to posts"), into_side_grain(stick, ends, screw), 2 * count, pattern(*count))
+        }
+        EndKind::EndGrain { screw, count, through } => drilled(
+            p,
+            &format!("post to {what}'s ends"),
+            into_end_grain(stick, ends, screw, *through),
+            2 * count,
+            pattern(*count),
+        ),
+        EndKind::Pocket { screw, count } => bare(
+            format!("{what} to posts, in pockets"),
+            screw.designation.clone(),
+            2 * count,
+            vec![("its edges to the nearest screw", ends.edge)],
+            "drill as the pocket jig asks",
+        ),
+        EndKind::Bearing { length } => bare(
+            format!("{what}'s ends on posts or blocks"),
+            "bearing, no screws counted".into(),
+            0,
+            vec![("rests at each end for", *length)],
+            "keep it from sliding off and from falling over",
+        ),
+        EndKind::Glue => return None,
+    })
+}
+
 fn piece(what: &str, stick: &Stick, length: Length, count: usize) -> Piece {
     Piece {
         what: what.into(),
         count,
-        section: [stick.thickness, stick.width],
+        section: Section::Rectangle([stick.thickness, stick.width]),
         length,
         stock: stick.stock.clone(),
         wood: stick.wood.name(),

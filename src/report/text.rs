@@ -76,17 +76,25 @@ pub(super) fn openings(r: &Report<'_>, out: &mut String) {
         "",
         out,
     );
-    for m in r.assessment.members.iter().filter(|m| m.role == Role::Opening) {
-        for c in &m.checks {
-            let remark = c.remark.as_deref().unwrap_or_default();
-            wrap(&format!("{}: {remark} ({}).", c.verdict.word(), c.source), "  - ", "    ", out);
-        }
-    }
-    if let Some(t) = o.thickest_mattress {
-        let t = length_for_builder(t, r.platform.units);
-        wrap(&format!("The thickest mattress that leaves the guard high enough: {t}."), "  - ", "    ", out);
+    for line in opening_lines(r) {
+        wrap(&line, "  - ", "    ", out);
     }
     out.push('\n');
+}
+
+/// Every rule for guards, openings and heights with what was found, and the thickest mattress they leave.
+pub(super) fn opening_lines(r: &Report<'_>) -> Vec<String> {
+    let of = |m: &Member| -> Vec<String> {
+        let line =
+            |c: &Check| format!("{}: {} ({}).", c.verdict.word(), c.remark.as_deref().unwrap_or_default(), c.source);
+        m.checks.iter().map(line).collect()
+    };
+    let mut out: Vec<String> = r.assessment.members.iter().filter(|m| m.role == Role::Opening).flat_map(of).collect();
+    if let Some(t) = r.assessment.openings.as_ref().and_then(|o| o.thickest_mattress) {
+        let t = length_for_builder(t, r.platform.units);
+        out.push(format!("The thickest mattress that leaves the guard high enough: {t}."));
+    }
+    out
 }
 
 fn chosen<'a>(r: &Report<'a>, every: bool) -> Vec<&'a Member> {

@@ -1,6 +1,6 @@
 //! The paper: shapes in units of which 360 make the width of a drawing, from its upper left corner.
 
-use crate::check::{Assessment, Verdict};
+use crate::check::{Assessment, Check, Verdict};
 use crate::report::say;
 
 /// Width of every drawing.
@@ -187,28 +187,43 @@ pub(in crate::report) fn rectangle(a: At, b: At, fill: Fill, line: Line) -> Shap
 
 /// A rectangle in a band's colour and hatching.
 pub(in crate::report) fn banded(a: At, b: At, band: Band, out: &mut Vec<Shape>) {
-    out.push(rectangle(a, b, Fill::Band(band), Line::None));
+    banded_shape(corners(a, b), band, out);
+}
+
+/// A convex shape in a band's colour and hatching.
+pub(in crate::report) fn banded_shape(points: Vec<At>, band: Band, out: &mut Vec<Shape>) {
+    let path = |fill, line| Shape::Path { points: points.clone(), closed: true, fill, line };
+    out.push(path(Fill::Band(band), Line::None));
     if let Some((step, crossed)) = band.hatching() {
-        let mut lines = hatch(a, b, step, false);
+        let mut lines = hatch(&points, step, 1.0);
         if crossed {
-            lines.extend(hatch(a, b, step, true));
+            lines.extend(hatch(&points, step, -1.0));
         }
         out.push(Shape::Segments { lines, line: band.ink() });
     }
-    out.push(rectangle(a, b, Fill::None, Line::Outline));
+    out.push(path(Fill::None, Line::Outline));
 }
 
-/// Slanting lines across a rectangle; all hatching on one paper lines up.
-fn hatch([x0, y0]: At, [x1, y1]: At, step: f64, falling: bool) -> Vec<[At; 2]> {
-    let mirrored = |[x, y]: At| if falling { [x, y0 + y1 - y] } else { [x, y] };
+/// Slanting lines across a convex shape, rising or falling; all hatching on one paper lines up.
+fn hatch(points: &[At], step: f64, way: f64) -> Vec<[At; 2]> {
     let slope = step * std::f64::consts::SQRT_2;
-    let (first, last) = (((x0 + y0) / slope).ceil() as i64, ((x1 + y1) / slope).floor() as i64);
-    let lines = (first..=last).map(|k| {
-        let sum = k as f64 * slope;
-        let (a, b) = ((sum - y1).max(x0), (sum - y0).min(x1));
-        [mirrored([a, sum - a]), mirrored([b, sum - b])]
+    let along = |[x, y]: At| x + way * y;
+    let (least, most) = points.iter().fold((f64::MAX, f64::MIN), |(a, b), p| (a.min(along(*p)), b.max(along(*p))));
+    let edges = || points.iter().zip(points.iter().cycle().skip(1));
+    let (first, last) = ((least / slope).ceil() as i64, (most / slope).floor() as i64);
+    let lines = (first..=last).filter_map(|k| {
+        let wanted = k as f64 * slope;
+        let mut met = edges().filter_map(|(a, b)| {
+            let (from, to) = (along(*a), along(*b));
+            let part = (wanted - from) / (to - from);
+            (0.0..=1.0).contains(&part).then(|| [a[0] + part * (b[0] - a[0]), a[1] + part * (b[1] - a[1])])
+        });
+        let start = met.next()?;
+        // Through a corner a line meets two edges in one place.
+        let end = met.max_by(|a, b| (a[0] - start[0]).abs().total_cmp(&(b[0] - start[0]).abs()))?;
+        ((end[0] - start[0]).abs() > 0.3).then_some([start, end])
     });
-    lines.filter(|[a, b]| b[0] - a[0] > 0.3).collect()
+    lines.collect()
 }
 
 /// What the bands mean, in a row.
@@ -224,5 +239,10 @@ pub(in crate::report) fn legend(y: f64, out: &mut Vec<Shape>) {
 
 /// The weakest link, for a note in a drawing: the member, and its limit with the ratio.
 pub(in crate::report) fn weakest(a: &Assessment) -> Option<(&str, String)> {
-    a.weakest().map(|(m, c)| (m.id.as_str(), format!("{} {}", c.limit.name(), say::ratio(c))))
+    let words = |c: &Check| match c.ratio.is_finite() {
+        true => format!("{} {}", c.limit.name(), say::ratio(c)),
+        // Nothing is there where something is asked for: there is no ratio to name.
+        false => c.limit.name().to_owned(),
+    };
+    a.weakest().map(|(m, c)| (m.id.as_str(), words(c)))
 }

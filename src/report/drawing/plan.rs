@@ -1,10 +1,15 @@
 //! The platform from above, head at the top: every slat, cleat, screw, rail and what holds it.
 
+mod beside;
+
 use super::dimension::Dimensions;
+use super::outline::{
+    beyond, edge_of, ends, inner, outer, post_beyond, posts_across, side_name, sorted, standing_out, wall_beyond,
+};
 use super::paper::{At, Band, Drawing, Fill, Line, Shape, Text, WIDTH, banded, legend, rectangle, weakest};
-use crate::brief::{Edge, Side};
+use crate::brief::Edge;
 use crate::check::Assessment;
-use crate::platform::{EndJoint, EndKind, LongSide, Platform};
+use crate::platform::{EndJoint, Platform};
 use crate::quantity::Length;
 use crate::quantity::unit::inch;
 use crate::report::{Report, say};
@@ -26,33 +31,16 @@ struct Plan<'a> {
     drawn: Vec<(String, At)>,
 }
 
-/// How far the drawing reaches beyond the clear length at each end.
-fn beyond(side: &LongSide) -> Length {
-    side.rail.ends.as_ref().map_or(Length::default(), |e| if e.lap() > Length::default() { e.lap() } else { block() })
-}
-
-/// A post whose size the brief does not give, where the rail stops at it.
-fn block() -> Length {
-    inch(1.5)
-}
-
-/// From a side's inner face out to the outermost thing on it: rail, and guard.
+/// From a side's inner face out to the outermost thing on it: rail, posts, guard, ladder.
 fn outside(p: &Platform, s: usize) -> Length {
-    p.sides[s].rail.stick.thickness + guard_on(p, if s == 0 { Edge::Left } else { Edge::Right })
-}
-
-/// How far a guard on an edge stands out.
-fn guard_on(p: &Platform, edge: Edge) -> Length {
-    let guard = p.guard.as_ref().filter(|g| g.edges.contains(&edge));
-    guard.map_or(Length::default(), |g| g.posts.stick.thickness)
+    p.sides[s].rail.stick.thickness + standing_out(p, edge_of(s)).max(post_beyond(p, s)).max(wall_beyond(p, s))
 }
 
 /// The plan of a platform.
 pub(in crate::report) fn plan(r: &Report<'_>) -> Drawing {
     let (p, a) = (r.platform, r.assessment);
     let [left, right] = [0, 1].map(|s| outside(p, s));
-    let ends = beyond(&p.sides[0]).max(beyond(&p.sides[1]));
-    let ends = ends + guard_on(p, Edge::Head).max(guard_on(p, Edge::Foot));
+    let ends = ends(p) + standing_out(p, Edge::Head).max(standing_out(p, Edge::Foot));
     let (across, along) = ((left + p.width + right).value, (p.length + ends * 2.0).value);
     let room = WIDTH - LEFT - RIGHT;
     let scale = (room / across).min(TALLEST / along);
@@ -61,11 +49,14 @@ pub(in crate::report) fn plan(r: &Report<'_>) -> Drawing {
     for s in 0..2 {
         plan.side(s);
     }
-    plan.guard(ends);
+    plan.guard();
+    plan.centre_beam();
     plan.slats();
+    plan.beam_under_slats();
     for s in 0..2 {
         plan.screws(s);
     }
+    plan.ladder();
     let bottom = plan.measures(ends);
     plan.mark();
     legend(bottom + 8.0, &mut plan.shapes);
@@ -79,10 +70,7 @@ impl Plan<'_> {
     }
 
     fn name(&self, s: usize) -> &'static str {
-        match self.p.sides[s].side {
-            Side::Left => "left",
-            Side::Right => "right",
-        }
+        side_name(&self.p.sides[s])
     }
 
     fn part(&mut self, id: &str, a: At, b: At) {
@@ -94,8 +82,7 @@ impl Plan<'_> {
     fn side(&mut self, s: usize) {
         let (p, side) = (self.p, &self.p.sides[s]);
         let zero = Length::default();
-        let (inner, out) =
-            if s == 0 { (zero, -side.rail.stick.thickness) } else { (p.width, p.width + side.rail.stick.thickness) };
+        let (inner, out) = (inner(p, s), outer(p, s));
         let lap = side.rail.ends.as_ref().map_or(zero, EndJoint::lap);
         let (a, b) = (self.at(inner.min(out), -lap), self.at(inner.max(out), p.length + lap));
         self.part(&format!("{} rail", self.name(s)), a, b);
@@ -114,66 +101,31 @@ impl Plan<'_> {
 
     /// The posts, each under the middle of its rail end's lap, or beyond the rail's end.
     fn posts(&mut self, s: usize) {
-        let Some(posts) = &self.p.posts else { return };
-        let side = &self.p.sides[s];
+        let (Some(posts), Some((across, beside))) = (&self.p.posts, posts_across(self.p, s)) else { return };
         let zero = Length::default();
-        let lap = side.rail.ends.as_ref().map_or(zero, EndJoint::lap);
+        let lap = self.p.sides[s].rail.ends.as_ref().map_or(zero, EndJoint::lap);
         let middle = if lap > zero { lap / 2.0 } else { posts.stick.width / 2.0 };
-        let outwards = if s == 0 { -1.0 } else { 1.0 };
-        let inner = if s == 0 { zero } else { self.p.width };
-        // A rail screwed to its post's side stands inside it; one that rests on it or meets it is above it.
-        let beside = matches!(side.rail.ends.as_ref().map(|e| &e.kind), Some(EndKind::SideGrain { .. }));
-        let face = if beside { inner + side.rail.stick.thickness * outwards } else { inner };
-        let out = face + posts.stick.thickness * outwards;
         let half = posts.stick.width / 2.0;
         for (end, x) in [("head", -middle), ("foot", self.p.length + middle)] {
-            let (a, b) = (self.at(face.min(out), x - half), self.at(face.max(out), x + half));
             let id = format!("{} post, {end} end", self.name(s));
+            let (a, b) = (self.at(across[0], x - half), self.at(across[1], x + half));
             if beside {
                 self.part(&id, a, b);
             } else {
-                let middle = [0.5 * (a[0] + b[0]), 0.5 * (a[1] + b[1])];
-                let mut lines = vec![[a, [b[0], a[1]]], [[b[0], a[1]], b], [b, [a[0], b[1]]], [[a[0], b[1]], a]];
-                lines.extend([[a, b], [[b[0], a[1]], [a[0], b[1]]]]);
-                self.shapes.push(Shape::Segments { lines, line: Line::Hidden });
-                self.shapes.push(Shape::Circle {
-                    centre: middle,
-                    radius: 2.6,
-                    fill: Fill::Band(Band::of(self.a, &id)),
-                    line: Line::Outline,
-                });
-                self.drawn.push((id, middle));
+                self.beneath(&id, a, b);
             }
         }
     }
 
-    /// The guard: its top rail, and its posts against the bed's rails or beyond their ends.
-    fn guard(&mut self, ends: Length) {
-        let p = self.p;
-        let Some(guard) = &p.guard else { return };
-        let (deep, thick, half) = (guard.posts.stick.thickness, guard.rail.thickness, guard.posts.stick.width / 2.0);
-        for run in p.guard_runs() {
-            let base = match run.edge {
-                Edge::Left => -p.sides[0].rail.stick.thickness,
-                Edge::Right => p.width + p.sides[1].rail.stick.thickness,
-                Edge::Head => deep - ends,
-                Edge::Foot => p.length + ends - deep,
-            };
-            let outwards = if matches!(run.edge, Edge::Left | Edge::Head) { -1.0 } else { 1.0 };
-            let name = run.edge.name();
-            let piece = |plan: &mut Self, what: &str, [from, to]: [Length; 2], deep: Length| {
-                let (near, far) = (base.min(base + deep * outwards), base.max(base + deep * outwards));
-                let (a, b) = match run.edge {
-                    Edge::Left | Edge::Right => (plan.at(near, from), plan.at(far, to)),
-                    Edge::Head | Edge::Foot => (plan.at(from, near), plan.at(to, far)),
-                };
-                plan.part(&format!("{name} guard {what}"), a, b);
-            };
-            piece(self, "rail", run.from_to, thick);
-            for post in &run.posts {
-                piece(self, "post", [*post - half, *post + half], deep);
-            }
-        }
+    /// Something that stands beneath what is drawn: dashed and crossed, its band in a dot.
+    fn beneath(&mut self, id: &str, a: At, b: At) {
+        let middle = [0.5 * (a[0] + b[0]), 0.5 * (a[1] + b[1])];
+        let mut lines = vec![[a, [b[0], a[1]]], [[b[0], a[1]], b], [b, [a[0], b[1]]], [[a[0], b[1]], a]];
+        lines.extend([[a, b], [[b[0], a[1]], [a[0], b[1]]]]);
+        self.shapes.push(Shape::Segments { lines, line: Line::Hidden });
+        let fill = Fill::Band(Band::of(self.a, id));
+        self.shapes.push(Shape::Circle { centre: middle, radius: 2.6, fill, line: Line::Outline });
+        self.drawn.push((id.to_owned(), middle));
     }
 
     fn slats(&mut self) {
@@ -213,8 +165,8 @@ impl Plan<'_> {
     /// Cleat screws and stud screws, drawn to their length.
     fn screws(&mut self, s: usize) {
         let side = &self.p.sides[s];
-        let outwards = if s == 0 { -1.0 } else { 1.0 };
-        let inner = if s == 0 { Length::default() } else { self.p.width };
+        let outwards = super::outline::outwards(edge_of(s));
+        let inner = inner(self.p, s);
         let head = inner - side.cleat.thickness * outwards;
         let tip = head + side.screws.screw.length * outwards;
         for (j, x) in side.screws.positions.iter().enumerate() {
@@ -231,6 +183,11 @@ impl Plan<'_> {
                 self.at(face.max(face + wide * 2.0 * outwards), *x + wide),
             );
             self.shapes.push(rectangle(a, b, Fill::Paper, Line::Fine));
+            if studs.gap > Length::default() {
+                let [near, far] = sorted(outer(self.p, s), face);
+                let (a, b) = (self.at(near, *x - wide), self.at(far, *x + wide));
+                self.shapes.push(rectangle(a, b, Fill::Shade, Line::Fine));
+            }
             self.screw(
                 &id,
                 [self.at(inner, *x), self.at(inner + studs.screw.length * outwards, *x)],
@@ -307,6 +264,15 @@ impl Plan<'_> {
     fn description(&self) -> String {
         let mut said =
             vec![format!("The platform from above, head at the top, {} slats across two rails.", self.p.slats.count)];
+        said.extend(self.p.centre_beam.as_ref().map(|b| match b.legs.as_ref().map_or(0, |l| l.positions.len()) {
+            0 => "A centre beam lies under the slats.".to_owned(),
+            legs => format!("A centre beam lies under the slats, on its ends and {legs} between them."),
+        }));
+        said.extend(self.p.guard.as_ref().map(|g| {
+            let edges: Vec<&str> = g.edges.iter().map(|e| e.name()).collect();
+            format!("A guard stands on these edges: {}.", edges.join(", "))
+        }));
+        said.extend(self.p.ladder.as_ref().map(|l| format!("A ladder stands at the {}.", l.edge.name())));
         for m in self.a.governing() {
             said.extend(m.worst().map(|c| format!("Worst {}: {}.", m.role.name(), say::ratio(c))));
         }

@@ -62,7 +62,7 @@ fn section(r: &Report<'_>, s: usize, name: &str) -> Drawing {
     let high = slat_top.max(rail.width).value;
     let wide = (rail.thickness + cleat.thickness).value + STUB;
     let scale = (116.0 / wide).min(220.0 / high);
-    let origin = [92.0, 34.0 + high * scale];
+    let origin = [108.0, 34.0 + high * scale];
     let mut cut = Cut { p, side, scale, origin, shapes: Vec::new() };
     let zero = Length::default();
     let only = (name != "either").then(|| name.trim_start_matches("the "));
@@ -185,7 +185,7 @@ impl Cut<'_> {
                 d.down([ys[k + 1], ys[k]], edge - 18.0, edge - 1.0, chain[k + 1] - chain[k], out);
             }
         }
-        d.down(depth, edge - 66.0, edge - 60.0, rail.width, out);
+        d.down(depth, edge - 82.0, edge - 76.0, rail.width, out);
         d.across(bearing, top - 9.0, top - 1.0, p.slats.bearing, out);
         d.across([faces[0], faces[1]], base + 16.0, base + 2.0, rail.thickness, out);
         d.across([faces[1], faces[2]], base + 32.0, base + 2.0, cleat.thickness, out);

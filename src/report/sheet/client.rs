@@ -6,8 +6,8 @@ use crate::brief::{LayWord, RuleFamily};
 use crate::check::{Check, Limit, Verdict};
 use crate::platform::{EndKind, LongSide, Platform, Top};
 use crate::quantity::{Length, Mass, Measured, length_for_builder};
-use crate::report::drawing::{plan, sections};
-use crate::report::{Report, say};
+use crate::report::drawing::{across, plan, sections};
+use crate::report::{Report, say, text};
 
 pub(super) fn blocks(s: &Sheet<'_>) -> Vec<Block> {
     let r = &s.report;
@@ -15,7 +15,7 @@ pub(super) fn blocks(s: &Sheet<'_>) -> Vec<Block> {
     let mut out = vec![
         Block::Verdict(verdict, say::verdict(r)),
         heading(2, "What was built, and for whom"),
-        Block::Facts(facts(r).into_iter().chain(rating(s)).collect()),
+        Block::Facts(rating(s).into_iter().chain(facts(r)).collect()),
         heading(2, "What is in hand"),
         Block::Paragraph(
             "The governing part of each kind. The ratio is demand over capacity, rounded up: 1.00 passes. The \
@@ -37,11 +37,34 @@ pub(super) fn blocks(s: &Sheet<'_>) -> Vec<Block> {
             .into(),
     });
     out.push(Block::Figure {
+        drawings: vec![across(r)],
+        caption: "Section across the middle, looking towards the head. What is behind the cut is drawn too: posts, \
+                  legs, the guard's posts, the ladder."
+            .into(),
+    });
+    out.push(Block::Figure {
         drawings: sections(r),
         caption: "Section through a long side. Each kind of part is shaded by its worst.".into(),
     });
     out.push(heading(2, "What it is to carry"));
     out.push(Block::Table(carries(r)));
+    if !r.assessment.predictions.is_empty() {
+        out.push(heading(2, "What is predicted, and decides nothing"));
+        out.push(Block::Paragraph(
+            "A bed is no floor, and no test was made: these are the loads of codes for floors and of published \
+             tests for furniture, and what they would do."
+                .into(),
+        ));
+        out.push(Block::List(text::prediction_lines(r)));
+    }
+    if let Some(o) = &r.assessment.openings {
+        out.push(heading(2, "Guards, openings and heights"));
+        out.push(Block::Paragraph(format!(
+            "Figures of {}; what is kept here conforms to nothing by that.",
+            o.jurisdiction.place()
+        )));
+        out.push(Block::List(text::opening_lines(r)));
+    }
     out.push(heading(2, "What was taken for granted"));
     out.push(Block::List(assumed(r)));
     out.push(heading(2, "Before anyone sleeps on it"));
@@ -93,6 +116,18 @@ fn facts(r: &Report<'_>) -> Vec<(String, String)> {
     let texts = [cleat, rail, ends].map(|say| [say(&p.sides[0], p), say(&p.sides[1], p)]);
     for (name, [left, right]) in ["Cleats", "Rails", "Rails held by"].into_iter().zip(texts) {
         fact(name, if left == right { left } else { format!("left: {left}; right: {right}") });
+    }
+    if let Some(beam) = &p.centre_beam {
+        let (size, wood) = (beam.stick.size_text(p.units), beam.stick.wood.name());
+        let legs = beam.legs.as_ref().map(|legs| {
+            let (n, size) = (legs.positions.len(), legs.stick.size_text(p.units));
+            let each = if n == 1 { "a leg" } else { &format!("{n} legs") };
+            format!("; on {each} of {size}, {}, {} long", legs.stick.wood.name(), l(legs.length))
+        });
+        let held = if beam.fixed { "screwed to it" } else { "not screwed to it" };
+        let at = l(beam.at);
+        let legs = legs.unwrap_or_default();
+        fact("Centre beam", format!("{size}, {wood}, its middle {at} from the left rail; slats {held}{legs}"));
     }
     if let Some(posts) = &p.posts {
         let top = match posts.top {

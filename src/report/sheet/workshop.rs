@@ -2,7 +2,7 @@
 
 use super::Sheet;
 use super::document::{Block, Table, numbers, words};
-use crate::check::Hardware;
+use crate::check::{Hardware, Section};
 use crate::quantity::unit::{METRE_PER_INCH, inch};
 use crate::quantity::{Length, UnitSystem, fraction_of_inch, length_for_builder, significant};
 
@@ -19,12 +19,11 @@ pub(super) fn blocks(s: &Sheet<'_>) -> Vec<Block> {
         ],
     );
     for p in &schedule.pieces {
-        let [t, w] = p.section;
-        let section = both(units, |u| match u {
-            UnitSystem::Us => format!("{} x {}", bare(t), fraction_of_inch(w)),
-            UnitSystem::Metric => format!("{} x {}", bare_millimetres(t), length_for_builder(w, u)),
-        });
-        let stock = p.stock.as_ref().map(|s| format!(", from {s}")).unwrap_or_default();
+        let section = both(units, |u| section(&p.section, u));
+        let stock = match &p.section {
+            Section::Pipe(name, _) => format!(", pipe {name}"),
+            _ => p.stock.as_ref().map(|s| format!(", from {s}")).unwrap_or_default(),
+        };
         let note = p.note.as_ref().map(|n| format!(", {n}")).unwrap_or_default();
         let length = format!("{}{note}", both(units, |u| length_for_builder(p.length, u)));
         pieces.rows.push(vec![p.what.clone(), p.count.to_string(), section + &stock, length, p.wood.clone()]);
@@ -56,6 +55,17 @@ pub(super) fn blocks(s: &Sheet<'_>) -> Vec<Block> {
     ]
 }
 
+fn section(s: &Section, units: UnitSystem) -> String {
+    match (s, units) {
+        (Section::Rectangle([t, w]), UnitSystem::Us) => format!("{} x {}", bare(*t), fraction_of_inch(*w)),
+        (Section::Rectangle([t, w]), UnitSystem::Metric) => {
+            format!("{} x {}", bare_millimetres(*t), length_for_builder(*w, units))
+        }
+        (Section::Round(d), _) => format!("round, {}", length_for_builder(*d, units)),
+        (Section::Pipe(_, d), _) => format!("{} outside", length_for_builder(*d, units)),
+    }
+}
+
 /// A measure in the reader's units with the other system's after it.
 fn both(units: UnitSystem, say: impl Fn(UnitSystem) -> String) -> String {
     let other = match units {
@@ -75,7 +85,8 @@ fn bare_millimetres(l: Length) -> String {
 
 fn pattern(h: &Hardware, units: UnitSystem) -> String {
     let each = h.pattern.iter().map(|(what, l)| format!("{what} {}", both(units, |u| length_for_builder(*l, u))));
-    each.collect::<Vec<_>>().join("; ")
+    let all = each.collect::<Vec<_>>().join("; ");
+    if all.is_empty() { "the brief gives none".into() } else { all }
 }
 
 fn holes(h: &Hardware, units: UnitSystem) -> String {

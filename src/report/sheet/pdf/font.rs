@@ -46,7 +46,12 @@ struct Font {
 /// The four fonts.
 pub(super) struct Fonts {
     fonts: Vec<Font>,
+    /// Whether a letter was set as a square because no font has it.
+    lacking: bool,
 }
+
+/// What stands for a letter that no font has.
+const SQUARE: char = '\u{25a1}';
 
 /// A stretch of text in one font.
 pub(super) struct Glyphs {
@@ -73,7 +78,7 @@ impl Fonts {
                 fits.then(|| Font { data, face, remapper: GlyphRemapper::new(), used: BTreeMap::new() })
             })
         });
-        Some(Fonts { fonts: fonts.collect::<Option<_>>()? })
+        Some(Fonts { fonts: fonts.collect::<Option<_>>()?, lacking: false })
     }
 
     /// A text in stretches of one font each. What the wanted font lacks is taken from the one with the
@@ -87,9 +92,10 @@ impl Fonts {
             {
                 continue;
             }
-            let has = |style: Style, c: char| self.fonts[style as usize].face.glyph_index(c).map(|g| (style, g));
-            let found = has(wanted, c).or_else(|| has(Style::Mono, c)).or_else(|| has(Style::Mono, '\u{25a1}'));
-            let Some((style, glyph)) = found else { continue };
+            let has = |style: Style, c: char| self.fonts[style as usize].face.glyph_index(c).map(|g| (style, g, c));
+            let found = has(wanted, c).or_else(|| has(Style::Mono, c));
+            self.lacking |= found.is_none() && c != SQUARE;
+            let Some((style, glyph, c)) = found.or_else(|| has(Style::Mono, SQUARE)) else { continue };
             let (id, width) = self.use_glyph(style, glyph, c);
             match out.last_mut().filter(|g| g.style == style) {
                 Some(g) => {
@@ -100,6 +106,11 @@ impl Fonts {
             }
         }
         out
+    }
+
+    /// Whether a square stands for a letter somewhere.
+    pub(super) fn lacking(&self) -> bool {
+        self.lacking
     }
 
     fn use_glyph(&mut self, style: Style, glyph: GlyphId, c: char) -> (u16, f32) {

@@ -1,12 +1,17 @@
 //! Lines of boxes: broken to a width, drawn on a base line.
 
+use std::ops::Range;
+
 use super::atom::{Atom, Face};
+use super::direction::Mixed;
 use super::font::Fonts;
 
 /// A line of boxes with a space between each two.
 #[derive(Default)]
 pub(super) struct Line {
     pub(super) atoms: Vec<Atom>,
+    /// How far from the left edge of its column it begins.
+    pub(super) indent: f32,
     pub(super) width: f32,
     pub(super) ascent: f32,
     pub(super) descent: f32,
@@ -41,21 +46,55 @@ pub(super) fn broken(atoms: impl IntoIterator<Item = Atom>, width: f32, space: f
     lines
 }
 
+/// Lines of a paragraph of which some is written from right to left: broken as it is read, each then put into
+/// its order on paper.
+pub(super) fn reordered(paragraph: &Mixed, face: Face, width: f32, fonts: &mut Fonts) -> Vec<Line> {
+    let space = Atom::space(face, fonts).width;
+    let text = paragraph.text();
+    let mut ranges: Vec<(Range<usize>, f32)> = Vec::new();
+    let mut from = 0;
+    for word in text.split(' ') {
+        let mut pieces = Vec::new();
+        chop(word, face, width, fonts, &mut |piece, atom| pieces.push((piece.len(), atom.width)));
+        for (k, (length, wide)) in pieces.into_iter().enumerate() {
+            let piece = from..from + length;
+            from += length;
+            match ranges.last_mut().filter(|(_, so_far)| k == 0 && so_far.to_owned() + space + wide <= width) {
+                Some((line, so_far)) => {
+                    line.end = piece.end;
+                    *so_far += space + wide;
+                }
+                None => ranges.push((piece, wide)),
+            }
+        }
+        from += 1;
+    }
+    let set = ranges.into_iter().map(|(range, _)| {
+        let mut line = Line::default();
+        for word in paragraph.on_paper(range).split(' ') {
+            line.add(Atom::word(word, face, fonts), space);
+        }
+        line.indent = if paragraph.from_right { (width - line.width).max(0.0) } else { 0.0 };
+        line
+    });
+    set.collect()
+}
+
 /// The words of a text, none wider than a line. Between two spaces stands an empty one.
 pub(super) fn words(text: &str, face: Face, width: f32, fonts: &mut Fonts) -> Vec<Atom> {
     let mut out = Vec::new();
     for word in text.split(' ') {
-        chop(word, face, width, fonts, &mut out);
+        chop(word, face, width, fonts, &mut |_, atom| out.push(atom));
     }
     out
 }
 
-/// A word, cut in two and again until each part fits.
-fn chop(word: &str, face: Face, width: f32, fonts: &mut Fonts, out: &mut Vec<Atom>) {
+/// A word, cut in two and again until each part fits; each part is handed on with its box.
+fn chop(word: &str, face: Face, width: f32, fonts: &mut Fonts, out: &mut dyn FnMut(&str, Atom)) {
     let atom = Atom::word(word, face, fonts);
     let count = word.chars().count();
     if atom.width <= width || count < 2 {
-        out.push(atom);
+        out(word, atom);
         return;
     }
     let fits = ((count as f32 * width / atom.width * 0.9) as usize).clamp(1, count - 1);

@@ -1,6 +1,7 @@
 //! The sheet as a PDF: text that can be searched and copied, fonts embedded, formulas set, parts tagged.
 
 mod atom;
+mod direction;
 mod figure;
 mod font;
 mod line;
@@ -17,8 +18,9 @@ use crate::check::Verdict;
 use crate::derivation::Step;
 use crate::quantity::UnitSystem;
 use atom::{Atom, Face, formula};
+use direction::Mixed;
 use font::{Fonts, Style};
-use line::{Line, broken, words};
+use line::{Line, broken, reordered, words};
 use pages::{MM, Pages};
 
 /// A colour.
@@ -32,6 +34,7 @@ const FAIL: Colour = [0.49, 0.11, 0.09];
 const PASS: Colour = [0.14, 0.32, 0.18];
 
 const BODY: Face = Face { style: Style::Regular, size: 10.2 };
+const LACKING: &str = "\u{25a1} stands for a letter that this file's fonts do not have. The same sheet as HTML has it.";
 const MARGIN: f32 = 18.0 * MM;
 const FOOT: f32 = 20.0 * MM;
 
@@ -48,6 +51,9 @@ pub(super) fn write(s: &Sheet<'_>) -> Option<Vec<u8>> {
     let blocks = s.blocks();
     for (i, block) in blocks.iter().enumerate() {
         setter.put(block, &blocks[i + 1..]);
+    }
+    if setter.fonts.lacking() {
+        setter.paragraph(StructRole::P, LACKING, BODY, 0.0, SOFT);
     }
     setter.numbers(&title);
     Some(setter.pages.write(&setter.fonts, &title, &program()))
@@ -71,7 +77,7 @@ fn draw_lines(lines: &[Line], x: f32, mut top: f32, size: f32, space: &Atom, c: 
     for l in lines {
         let high = l.height(size);
         let base = top - 0.5 * (high - l.ascent - l.descent) - l.ascent;
-        let mut at = x;
+        let mut at = x + l.indent;
         for (i, a) in l.atoms.iter().enumerate() {
             if i > 0 {
                 space.draw([at, base], c);
@@ -123,6 +129,9 @@ impl Setter {
     }
 
     fn lines(&mut self, text: &str, face: Face, width: f32) -> Vec<Line> {
+        if let Some(mixed) = Mixed::of(text) {
+            return reordered(&mixed, face, width, &mut self.fonts);
+        }
         let space = Atom::space(face, &mut self.fonts).width;
         broken(words(text, face, width, &mut self.fonts), width, space)
     }
@@ -364,7 +373,7 @@ impl Setter {
         let short: String = title.chars().take(80).collect();
         for page in 0..count {
             let name = self.lines(&short, face, 0.8 * self.width());
-            let number = Atom::word(&format!("{}/{count}", page + 1), face, &mut self.fonts);
+            let number = Atom::phrase(&format!("{} of {count}", page + 1), face, &mut self.fonts);
             let (x, space) = (MARGIN + self.width() - number.width, Atom::space(face, &mut self.fonts));
             self.pages.decorate(page, |c| {
                 fill(c, SOFT);
