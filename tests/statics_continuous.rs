@@ -31,16 +31,16 @@ fn continuous(spans: usize) -> Result<Grillage, StaticsError> {
     Model { lines, springs: springs.collect(), ..Model::default() }.factor()
 }
 
-/// The same beam laid across rigid lines, as a slat.
-fn crossing(spans: usize) -> Result<Grillage, StaticsError> {
-    let lines = (0..=spans).map(|k| Line { y: k as f64, ei: 1.0, from: 0.0, to: 1.0 });
+/// The same beam laid across rigid lines, as a slat; the first lies at `from`.
+fn crossing(spans: usize, from: f64) -> Result<Grillage, StaticsError> {
+    let lines = (0..=spans).map(|k| Line { y: from + k as f64, ei: 1.0, from: 0.0, to: 1.0 });
     let at = |x: f64| (0..=spans).map(move |line| Spring { line, x, stiffness: RIGID });
     let slat = Crossbeam {
         x: 0.0,
         ei: 1.0,
         kga: RIGID,
-        start: 0.0,
-        end: spans as f64,
+        start: from,
+        end: from + spans as f64,
         rests_on: (0..=spans).rev().collect(),
         held_down: true,
     };
@@ -165,15 +165,74 @@ fn equal_spans_as_a_line_on_rigid_supports() -> Outcome {
 
 #[test]
 fn equal_spans_as_a_crossbeam_on_rigid_lines() -> Outcome {
-    for row in &ROWS {
-        let grillage = crossing(row.spans)?;
-        let placed: Vec<Placed> = loads(row).into_iter().map(|load| Placed { on: On::Crossbeam(0), load }).collect();
+    // Where the first line lies makes no difference.
+    for (row, first) in ROWS.iter().flat_map(|row| [(row, 0.0), (row, 0.75), (row, -2.0)]) {
+        let grillage = crossing(row.spans, first)?;
+        let there = |load| match load {
+            Load::Point { at, force } => Load::Point { at: first + at, force },
+            Load::Spread { from, to, start, end } => Load::Spread { from: first + from, to: first + to, start, end },
+        };
+        let on = On::Crossbeam(0);
+        let placed: Vec<Placed> = loads(row).into_iter().map(|load| Placed { on, load: there(load) }).collect();
         let mut work = grillage.workspace();
         let response = grillage.solve(&placed, &mut work);
         let reactions: Vec<f64> = (0..=row.spans).rev().map(|j| response.crossbeam_reaction(0, j)).collect();
         let slat = response.crossbeam(0);
-        check_row(row, &reactions, &|x| slat.moment(x), &|x| slat.deflection(x));
+        check_row(row, &reactions, &|x| slat.moment(first + x), &|x| slat.deflection(first + x));
     }
+    Ok(())
+}
+
+/// Simple beam, concentrated load: the shear falls by it, from `P b/L` to `−P a/L` (AWC Design Aid No. 6).
+#[test]
+fn the_shear_of_a_line_falls_by_the_load_at_its_place() -> Outcome {
+    let grillage = continuous(1)?;
+    let mut work = grillage.workspace();
+    for at in [0.25, 0.5, 0.8] {
+        let load = [Placed { on: On::Line(0), load: Load::Point { at, force: 3.0 } }];
+        let (left, right) = grillage.solve(&load, &mut work).line(0).shear(at);
+        same("left", left, 3.0 * (1.0 - at));
+        same("right", right, -3.0 * at);
+    }
+    Ok(())
+}
+
+/// Two simple beams, one above the other, joined at midspan by a screw of stiffness `k`: each is a spring of
+/// `48 EI/L³`, so the screw passes on `P / (1 + K₁/k + K₁/K₂)`.
+#[test]
+fn two_lines_joined_by_a_screw_share_the_load() -> Outcome {
+    for (ei, k) in [(1.0, 48.0), (2.5, 10.0), (0.1, 1e6)] {
+        let line = |ei| Line { y: 0.0, ei, from: 0.0, to: 1.0 };
+        let at = |line, x| Spring { line, x, stiffness: RIGID };
+        let model = Model {
+            lines: vec![line(1.0), line(ei)],
+            springs: vec![at(0, 0.0), at(0, 1.0), at(1, 0.0), at(1, 1.0)],
+            links: vec![Link { lines: [0, 1], x: 0.5, stiffness: k }],
+            ..Model::default()
+        };
+        let grillage = model.factor()?;
+        let mut work = grillage.workspace();
+        let load = [Placed { on: On::Line(0), load: Load::Point { at: 0.5, force: 3.0 } }];
+        let response = grillage.solve(&load, &mut work);
+        let passed = 3.0 / (1.0 + 48.0 / k + 1.0 / ei);
+        same("F", response.link_force(0), passed);
+        same("w below", response.line(1).deflection(0.5), passed / (48.0 * ei));
+        same("w above", response.line(0).deflection(0.5), (3.0 - passed) / 48.0);
+    }
+    Ok(())
+}
+
+/// Beam overhanging one support, load at its end: `P a² (L + a)/3EI` there, the most of all (same tables).
+#[test]
+fn the_free_end_of_a_line_sags_most_under_a_load_there() -> Outcome {
+    let line = Line { y: 0.0, ei: 1.0, from: -0.5, to: 1.0 };
+    let springs = [0.0, 1.0].map(|x| Spring { line: 0, x, stiffness: RIGID });
+    let grillage = Model { lines: vec![line], springs: springs.to_vec(), ..Model::default() }.factor()?;
+    let mut work = grillage.workspace();
+    let load = [Placed { on: On::Line(0), load: Load::Point { at: -0.5, force: 2.0 } }];
+    let (x, sag) = grillage.solve(&load, &mut work).line(0).extreme_deflection().0;
+    same("at", x, -0.5);
+    same("w", sag, 2.0 * 0.25 * 1.5 / 3.0);
     Ok(())
 }
 
@@ -511,28 +570,29 @@ fn a_slat_held_at_its_ends_parts_from_what_sinks_between() -> Outcome {
     Ok(())
 }
 
-/// Two spans of 1 under `w`, the middle support sunk by `δ`: below the chord of a span lies the propped
+/// Two spans of 1 under `w`, the middle support sunk by `δ` more than the mean of the others: below the chord of a span lies the propped
 /// span's `w x (1 − 3x² + 2x³)/48` (AISC, beam fixed at one end, from memory) and, for the moment `3δ` that the
 /// settlement brings, `δ/2 · x (1 − x²)` (beam with an end moment, same tables).
 #[test]
 fn sag_is_measured_from_the_line_between_two_supports() -> Outcome {
     let line = |y, ei| Line { y, ei, from: 0.0, to: 1.0 };
     let at = |line, stiffness| Spring { line, x: 0.0, stiffness };
-    for yielding in [RIGID, 10.0, 1.0] {
+    for (first, yielding) in [(RIGID, RIGID), (RIGID, 10.0), (RIGID, 1.0), (5.0, RIGID), (8.0, 3.0)] {
         let slat =
             Crossbeam { x: 0.0, ei: 1.0, kga: RIGID, start: 0.0, end: 2.0, rests_on: vec![0, 1, 2], held_down: true };
         let ends = (0..3).map(|line| Spring { line, x: 1.0, stiffness: RIGID });
         let model = Model {
             lines: vec![line(0.0, 1.0), line(1.0, 1e-9), line(2.0, 1.0)],
             crossbeams: vec![slat],
-            springs: [at(0, RIGID), at(1, yielding), at(2, RIGID)].into_iter().chain(ends).collect(),
+            springs: [at(0, first), at(1, yielding), at(2, RIGID)].into_iter().chain(ends).collect(),
             ..Model::default()
         };
         let g = model.factor()?;
         let mut work = g.workspace();
         let load = [Placed { on: On::Crossbeam(0), load: Load::Spread { from: 0.0, to: 2.0, start: 8.0, end: 8.0 } }];
         let r = g.solve(&load, &mut work);
-        let sunk = r.line(1).deflection(0.0);
+        let at = |line| r.line(line).deflection(0.0);
+        let sunk = at(1) - (at(0) + at(2)) / 2.0;
         let curve = |x: f64| 8.0 * x * (1.0 - 3.0 * x * x + 2.0 * x.powi(3)) / 48.0 + sunk / 2.0 * x * (1.0 - x * x);
         let beam = r.crossbeam(0);
         for x in [0.0, 0.1, 0.4, 0.7, 1.0] {

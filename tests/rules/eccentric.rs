@@ -46,6 +46,18 @@ fn eccentric_column_follows_the_secant() {
     }
 }
 
+/// For a small load the secant grows as `1 + π²/8 · fc/FcE`, and the clause as `1 + (1 + 0.234) fc/FcE`: they
+/// are one to the three printed digits.
+#[test]
+fn the_clauses_number_is_the_secants() {
+    let secant = std::f64::consts::PI.powi(2) / 8.0 - 1.0;
+    let part = 1e-5;
+    let got = eccentric_compression(&column(1000.0 * part, [1000.0; 2], [0.5, 0.0])).unwrap().value.value;
+    let squeeze = (1000.0 * part / 1e12).powi(2);
+    let growth = ((got - squeeze) / (part * 0.5) - 1.0) / part - 1.0;
+    assert!((growth - secant).abs() < 0.0005, "{growth} {secant}");
+}
+
 /// Without the growth of a moment that a side load brings, 3.9-3 and 15.4-1 are one formula: for a load so
 /// small that nothing grows, and for one on the axis.
 #[test]
@@ -75,6 +87,9 @@ fn a_column_past_its_critical_load_has_no_answer() {
     assert!(eccentric_compression(&column(700.0, [900.0, 700.0], [0.1, 0.1])).is_err());
     let mut tipped = column(600.0, [900.0, 700.0], [1.0, 0.0]);
     assert!(eccentric_compression(&tipped).is_ok());
-    tipped.critical_bending = given("FbE", psi(1500.0));
-    assert!(eccentric_compression(&tipped).is_err(), "6/7 and (600/1500)² are more than 1");
+    // 6/7 and (600/FbE)² are 1 at FbE = 600 √7 = 1587.45.
+    tipped.critical_bending = given("FbE", psi(1588.0));
+    assert!(eccentric_compression(&tipped).is_ok());
+    tipped.critical_bending = given("FbE", psi(1587.0));
+    assert!(eccentric_compression(&tipped).is_err());
 }
