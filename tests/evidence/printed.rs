@@ -16,6 +16,8 @@ pub(crate) enum Rounding {
     Nearest,
     /// By leaving the rest off.
     Cut,
+    /// Not at all: the number is what the standard itself sets, such as a factor in a table.
+    Exact,
 }
 
 /// SI units in one of these. Kept apart from the program's own table of units.
@@ -100,6 +102,7 @@ impl Printed {
         let slack = 1e-6 * self.place();
         match rounding {
             Rounding::Nearest => (got - self.number()).abs() <= 0.5 * self.place() + slack,
+            Rounding::Exact => (got - self.number()).abs() <= 1e-9 * self.number().abs(),
             Rounding::Cut => got >= self.number() - slack && got < self.number() + self.place(),
         }
     }
@@ -136,6 +139,8 @@ fn half_a_unit_of_the_last_place() {
     assert!(is("23570 lb.in", 23569.8 * 4.448_221_615_260_5 * 0.0254));
     let cut = |value| Printed::read("109").unwrap().is(value, Rounding::Cut);
     assert!(cut(109.0) && cut(109.99) && !cut(110.0) && !cut(108.9));
+    let exact = |value| Printed::read("2.0").unwrap().is(value, Rounding::Exact);
+    assert!(exact(2.0) && !exact(2.02) && !exact(1.98));
     assert!((given("1-1/2 in").unwrap() - 0.0381).abs() < 1e-15 && given("3/8 in").unwrap() == 0.375 * 0.0254);
     assert_eq!(given("-10 kN"), Ok(-1e4));
 }

@@ -380,6 +380,20 @@ fn bent_and_compressed() {
     agrees(bending_and_compression(&leg).unwrap().value.value, ".1984");
 }
 
+/// The size factor is on `Fb`, `Ft` and `Fc` alone, and the flat use factor on `E` of stringers alone (Supplement
+/// Tables 4A, 4B and 4D, from memory): everything else is as it was, to the last digit.
+#[test]
+fn what_size_does_not_change() {
+    for p in [Property::Shear, Property::CompressionPerpendicular, Property::Modulus] {
+        for (table, nominal) in [(DimensionLumber, (2.0, 4.0)), (SouthernPine, (2.0, 12.0)), (Timber, (6.0, 16.0))] {
+            assert_eq!(size_factor(table, "No.2", p, nominal, inch(3.5)).unwrap().value.value, 1.0);
+        }
+    }
+    for (table, nominal) in [(DimensionLumber, (2.0, 8.0)), (SouthernPine, (2.0, 8.0)), (Timber, (6.0, 8.0))] {
+        assert_eq!(flat_use_of_modulus(table, "No.1", nominal).unwrap().value, 1.0);
+    }
+}
+
 /// Notches and connections, from memory, computed with a second program: regression.
 #[test]
 fn notched_and_bored() {
@@ -389,6 +403,8 @@ fn notched_and_bored() {
     agrees(in_pounds(&notch_on_compression_face(fv(), &joist, inch(7.0), inch(3.0)).unwrap()), "1118.6");
     // Beyond dn the notch counts as if the beam were that shallow: 2/3 · 135 · 1.5 · 7.
     agrees(in_pounds(&notch_on_compression_face(fv(), &joist, inch(7.0), inch(9.0)).unwrap()), "945.0");
+    // And without reach as if there were none: 2/3 · 135 · 1.5 · 9.25.
+    agrees(in_pounds(&notch_on_compression_face(fv(), &joist, inch(7.0), inch(0.0)).unwrap()), "1248.75");
     assert!(notch_on_tension_face(fv(), &joist, inch(6.9)).is_err());
     assert!(notch_on_tension_face(fv(), &joist, inch(9.3)).is_err());
     assert!(notch_on_compression_face(fv(), &joist, inch(9.3), inch(1.0)).is_err());
