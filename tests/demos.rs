@@ -33,6 +33,7 @@ const WARDEN: &str = include_str!("../demo/warden_bunk.toml");
 const WARDEN_EC5: &str = include_str!("../demo/warden_bunk_ec5.toml");
 const CHILD: &str = include_str!("../demo/child.toml");
 const HUT_DOUBLE: &str = include_str!("../demo/hut_double.toml");
+const PORTERS: &str = include_str!("../demo/porters_both.toml");
 
 #[test]
 fn keepers_bed() {
@@ -108,8 +109,24 @@ fn wardens_bunk_in_c24_is_answered() {
 
 #[test]
 fn guest_bed_by_both() {
+    let (verdict, said) = by_both(GUEST);
+    assert_eq!(verdict, Verdict::Fail);
+    insta::assert_snapshot!(said);
+    let schema = serde_json::to_string_pretty(&both::json::schema()).unwrap_or_default();
+    insta::assert_snapshot!("schema_of_both", schema);
+}
+
+/// Bolted rails.
+#[test]
+fn porters_bed_by_both() {
+    let (verdict, said) = by_both(PORTERS);
+    assert_eq!(verdict, Verdict::Pass);
+    insta::assert_snapshot!(said);
+}
+
+fn by_both(brief_text: &str) -> (Verdict, String) {
     let platforms = [RuleFamily::AllowableStress, RuleFamily::LimitState].map(|family| {
-        let mut brief = Brief::read(GUEST);
+        let mut brief = Brief::read(brief_text);
         brief.rules.value = family;
         Platform::build(&brief, Tables::embedded()).unwrap_or_else(|m| panic!("the demo is wrong: {m:?}"))
     });
@@ -117,10 +134,7 @@ fn guest_bed_by_both() {
     let roles = compare(platforms.each_ref(), [&checked[0].0, &checked[1].0]).unwrap_or_else(|e| panic!("{e}"));
     let report = |i: usize| Report { platform: &platforms[i], assessment: &checked[i].0, remedies: &checked[i].1 };
     let both = Both { reports: [report(0), report(1)], roles: &roles };
-    assert_eq!(both.verdict(), Verdict::Fail);
-    insta::assert_snapshot!(both::text::write(&both, text::Options::default()));
-    let schema = serde_json::to_string_pretty(&both::json::schema()).unwrap_or_default();
-    insta::assert_snapshot!("schema_of_both", schema);
+    (both.verdict(), both::text::write(&both, text::Options::default()))
 }
 
 #[test]

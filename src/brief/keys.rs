@@ -55,6 +55,8 @@ pub enum JointWord {
     Screws,
     /// Lag screws.
     Lags,
+    /// Bolts through rail and post.
+    Bolts,
     /// The rail bears on a post, a block or a notch.
     Bearing,
     /// Screws in pockets bored at a slant.
@@ -248,11 +250,15 @@ pub struct EndKeys {
     pub screw: Option<Typed<String>>,
     /// A lag screw.
     pub lag: Option<Typed<String>>,
+    /// A bolt.
+    pub bolt: Option<Typed<String>>,
+    /// The washers under its head and nut.
+    pub washer: Option<WasherKeys>,
     /// How many.
     pub count: Option<Typed<usize>>,
     /// True when the screws run along the grain of the piece that holds their threads.
     pub into_end_grain: Option<Typed<bool>>,
-    /// Thickness of the post or board the screws pass through into end grain.
+    /// Thickness of the post that bolts pass through, or the post or board that screws do into end grain.
     pub through: Option<Typed<Length>>,
     /// From the rail's edge to the nearest screw.
     pub edge: Option<Typed<Length>>,
@@ -264,6 +270,17 @@ pub struct EndKeys {
     pub post: Option<WoodKeys>,
     /// What the maker declares of the screw.
     pub declared: Option<DeclaredKeys>,
+}
+
+/// `washer = { across, thickness }`
+#[derive(Clone, Debug)]
+pub struct WasherKeys {
+    /// Where it stands.
+    pub span: Range<usize>,
+    /// Its diameter.
+    pub across: Option<Typed<Length>>,
+    /// How thick it is.
+    pub thickness: Option<Typed<Length>>,
 }
 
 /// `studs = { lag | screw, pitch, … }`

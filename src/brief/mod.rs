@@ -18,7 +18,7 @@ pub use guard::{
 pub use keys::{
     BeamKeys, BracingKeys, Brief, CaseKeys, CleatKeys, DeclaredKeys, EndKeys, JointWord, LayWord, LegKeys,
     MattressKeys, National, PersonKeys, PlatformKeys, PostKeys, RailKeys, RuleFamily, ScrewRowKeys, Side, SlatKeys,
-    StickKeys, StudKeys, TopWord, WoodKeys,
+    StickKeys, StudKeys, TopWord, WasherKeys, WoodKeys,
 };
 pub use mistake::{MOST_MISTAKES, Mistake, Mistakes, render};
 pub(crate) use read::CASE_KEYS;

@@ -3,9 +3,14 @@
 //! Members know demands and places; which standard answers is settled here, once for a platform.
 
 mod allowable_stress;
+mod bolt;
+mod bolt_asd;
+mod bolt_ec5;
 mod limit_state;
 mod post_asd;
 mod post_ec5;
+
+pub(super) use bolt::{BoltSpot, Bolted, RatedBolt};
 
 use super::envelope::Peak;
 use crate::brief::{LayWord, RuleFamily};
@@ -261,13 +266,15 @@ pub(super) struct Standing<'a> {
     pub(super) sways: bool,
     /// How far off its axis the load comes in: along its width, along its thickness.
     pub(super) off_axis: [Worked<Length>; 2],
+    /// What a hole through its thickness takes from its width.
+    pub(super) hole: Length,
 }
 
 impl Standing<'_> {
     /// Depth and breadth with the larger as depth, and the eccentricity along each.
     fn section(&self) -> [(Length, Worked<Length>); 2] {
         let [along, across] = self.off_axis.clone();
-        let (width, thickness) = ((self.stick.width, along), (self.stick.thickness, across));
+        let (width, thickness) = ((self.stick.width - self.hole, along), (self.stick.thickness, across));
         if thickness.0 > width.0 { [thickness, width] } else { [width, thickness] }
     }
 }
@@ -291,6 +298,7 @@ pub(super) trait Posted {
 pub(super) trait Rules {
     fn rated(&self, stick: &Stick, face: Face) -> Box<dyn Rated>;
     fn screwed<'a>(&self, joined: Joined<'a>) -> Box<dyn Screwed + 'a>;
+    fn bolted<'a>(&self, bolted: Bolted<'a>) -> Box<dyn RatedBolt + 'a>;
     fn post(&self, standing: &Standing<'_>) -> Box<dyn Posted>;
     fn actions(&self) -> Actions;
     /// Bending by one force in its worst direction: `edge` and `flat` are what it does when it is turned

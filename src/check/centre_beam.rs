@@ -116,7 +116,13 @@ fn check_legs(desk: &mut Desk<'_>, beam: &CentreBeam, legs: &Legs) {
     // A beam that bends over a leg may turn on it: the load is anywhere in the middle third (no source).
     let beside = (legs.stick.thickness / 2.0 - beam.stick.thickness / 2.0).max(Length::default());
     let off_axis = [given("e along", legs.stick.width / 6.0), given("e across", beside)];
-    let standing = Standing { stick: &legs.stick, length: legs.length, sways: legs.top == Top::Free, off_axis };
+    let standing = Standing {
+        stick: &legs.stick,
+        length: legs.length,
+        sways: legs.top == Top::Free,
+        off_axis,
+        hole: Length::default(),
+    };
     let held = desk.envelope.supports(MIDDLE).to_vec();
     for (j, x) in legs.positions.iter().enumerate() {
         let Some(support) = held.iter().position(|h| h == x) else { continue };

@@ -1,5 +1,6 @@
 //! What holds a rail: its end joints, and the screws into the studs behind it.
 
+use super::bolt;
 use super::capacity::{ByDuration, Contact, Joined, Kept, Row, Spot};
 use super::desk::Desk;
 use super::model::{MIDDLE, RAILS};
@@ -31,6 +32,7 @@ pub(super) fn check(desk: &mut Desk<'_>) {
             desk.unchecked("the screws into the studs", &e);
         }
     }
+    bolt::remarks(desk);
 }
 
 /// The end of a rail, or of a centre beam, which is held as one. `to_load` is the clear distance from the
@@ -64,6 +66,7 @@ fn joined(
             let remark = "glue alone: no published timber standard covers it; counted as nothing";
             Ok(("glue".into(), hangs(desk, at, &capacity, Some(remark)).into_iter().collect()))
         }
+        EndKind::Bolts(bolts) => bolt::joined(desk, (rail, ends, bolts), at),
         EndKind::SideGrain { screw, count } => {
             screwed(desk, (rail, ends), at, into_side_grain(rail, ends, screw), *count, None)
         }
@@ -159,7 +162,7 @@ fn screwed(
 }
 
 /// Support force against a capacity.
-fn hangs(
+pub(super) fn hangs(
     desk: &Desk<'_>,
     [s, support]: [usize; 2],
     capacity: &ByDuration<Force>,
@@ -185,7 +188,12 @@ fn distances(ends: &EndJoint, into_end: bool, count: usize, spacing: Length) -> 
 }
 
 /// Shear in the rail above the screws that hold its end.
-fn split(desk: &Desk<'_>, rail: &Stick, ends: &EndJoint, [s, support]: [usize; 2]) -> Result<Option<Check>, RuleError> {
+pub(super) fn split(
+    desk: &Desk<'_>,
+    rail: &Stick,
+    ends: &EndJoint,
+    [s, support]: [usize; 2],
+) -> Result<Option<Check>, RuleError> {
     let depth = rail.width - ends.edge;
     let rail = desk.rules.upright(rail);
     let capacity = ByDuration::of(&desk.durations(), |d| rail.at_screws(d, depth, ends.end))?;

@@ -174,6 +174,7 @@ fn stringer(desk: &Desk<'_>, l: &Ladder, load: Force, case: Beside) -> Result<Me
         length,
         sways: false,
         off_axis: [off.clone(), given("e across", Length::default())],
+        hole: Length::default(),
     };
     let rated = desk.rules.post(&standing);
     let mut checks = Vec::new();

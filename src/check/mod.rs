@@ -1,6 +1,7 @@
 //! Demand against capacity, member by member. Nothing here prints.
 
 mod beside;
+mod bolt;
 mod capacity;
 mod centre_beam;
 mod cleat;
@@ -38,7 +39,7 @@ pub use notes::NotChecked;
 pub use opening::Openings;
 pub use prediction::{Prediction, predict};
 pub use proof::{Area, Dip, Nearest, Proof, Reach, Spread, Step as TestStep, Turn, proof};
-pub use remedy::{BesideChange, Change, Remedy};
+pub use remedy::{BesideChange, BoltChange, Change, Remedy};
 pub use schedule::{Hardware, Hole, Piece, Schedule, Section};
 pub use verdict::{Assessment, CaseSummary, Check, Limit, Member, Role, Verdict, Where};
 

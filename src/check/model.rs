@@ -44,7 +44,7 @@ fn rigidity(r: &dyn Rated) -> FlexuralRigidity {
 fn held_at(ends: Option<&EndJoint>, between: &[Length], length: Length) -> Vec<Length> {
     let mut out = between.to_vec();
     if let Some(ends) = ends {
-        let beyond = ends.lap() / 2.0;
+        let beyond = ends.beyond();
         out.push(-beyond);
         out.push(length + beyond);
     }

@@ -1,5 +1,6 @@
 //! Posts: slenderness, compression off the axis with buckling, and the end grain above and below.
 
+use super::bolt::bolted;
 use super::capacity::{ByDuration, Part, Posted, Standing};
 use super::desk::{Candidate, Desk};
 use super::envelope::{Peak, exceeds};
@@ -29,6 +30,7 @@ pub(super) fn check(desk: &mut Desk<'_>) {
                 length: posts.lengths[s],
                 sways: posts.top == Top::Free,
                 off_axis: off_axis(posts, ends, &side.rail.stick),
+                hole: bolt_hole(desk, ends, &side.rail.stick),
             };
             let peak = |k: usize| desk.envelope.support(k, s, support);
             foot = foot.max(greatest(desk, &standing, &peak));
@@ -127,10 +129,19 @@ fn off_axis(posts: &Posts, ends: &EndJoint, rail: &Stick) -> [Worked<Length>; 2]
     let none = Length::default();
     let [along, across] = match &ends.kind {
         EndKind::Bearing { length } => [half_along - *length / 3.0, (half_across - rail.thickness / 2.0).abs()],
-        EndKind::SideGrain { .. } | EndKind::Glue => [none, half_across + rail.thickness / 2.0],
+        EndKind::SideGrain { .. } | EndKind::Bolts(_) | EndKind::Glue => [none, half_across + rail.thickness / 2.0],
         EndKind::EndGrain { .. } | EndKind::Pocket { .. } => [half_along, none],
     };
     [given("e along", along), given("e across", across)]
+}
+
+/// What bolts take from the post's width.
+///
+/// The load comes off the post's axis at the bolts, so the whole post is rated with their hole in it.
+fn bolt_hole(desk: &Desk<'_>, ends: &EndJoint, rail: &Stick) -> Length {
+    let EndKind::Bolts(bolts) = &ends.kind else { return Length::default() };
+    let [_, largest] = desk.rules.bolted(bolted(rail, ends, bolts)).hole();
+    largest.value
 }
 
 /// Where a rail rests on a post's end grain: along the rail and across it.

@@ -1,8 +1,10 @@
 //! What would make it pass: changes tried one by one, each by checking the changed platform.
 
 mod beside;
+mod bolts;
 
 pub use beside::BesideChange;
+pub use bolts::BoltChange;
 
 use super::trial::Trial;
 use super::verdict::{Assessment, Role, Verdict};
@@ -29,6 +31,8 @@ pub enum Change {
     Rail(String),
     /// So many screws in each rail end.
     EndScrews(usize),
+    /// A change to the bolts of the rails' ends.
+    Bolts(BoltChange),
     /// Another screw from cleat to rail.
     CleatScrew(String),
     /// Rail ends that rest on a post or block for this length.
@@ -70,6 +74,7 @@ impl Change {
             Change::Cleat(s) => format!("{s} cleats"),
             Change::Rail(s) => format!("{s} rails"),
             Change::EndScrews(n) => format!("{n} screws in each rail end"),
+            Change::Bolts(change) => change.words(units),
             Change::CleatScrew(s) => format!("cleat screws {s}"),
             Change::EndBearing(b) => format!("rail ends that rest {} on a post or block", l(*b)),
             Change::Rise(r) => format!("cleats {} up from the rail's lower edge", l(*r)),
@@ -131,6 +136,11 @@ impl Change {
                     side.rise = (side.rise + (side.rail.stick.width - old) / 2.0).max(Length::default());
                     if let Some(e) = &mut side.rail.ends {
                         e.edge *= (side.rail.stick.width / old).value;
+                        if let EndKind::Bolts(bolts) = &e.kind
+                            && !bolts.fit(&side.rail.stick)
+                        {
+                            return None;
+                        }
                     }
                 }
             }
@@ -142,7 +152,7 @@ impl Change {
                         EndKind::SideGrain { count, .. }
                         | EndKind::EndGrain { count, .. }
                         | EndKind::Pocket { count, .. } => *count = *n,
-                        EndKind::Bearing { .. } | EndKind::Glue => return None,
+                        EndKind::Bolts(_) | EndKind::Bearing { .. } | EndKind::Glue => return None,
                     }
                     e.edge = depth / (*n as f64 + 1.0);
                 }
@@ -192,6 +202,7 @@ impl Change {
             Change::Posts(size) => {
                 let posts = p.posts.as_mut()?;
                 posts.stick = resized(&posts.stick, size)?;
+                bolts::through_posts(&mut p)?;
             }
             Change::StudScrews(n) => {
                 for side in &mut p.sides {
@@ -202,6 +213,7 @@ impl Change {
                     }
                 }
             }
+            Change::Bolts(change) => change.apply(&mut p)?,
             Change::Beside(change) => change.apply(&mut p)?,
         }
         Some(p)
@@ -275,6 +287,7 @@ fn candidates(role: Role, p: &Platform) -> Vec<Change> {
         }
         Role::EndJoint => {
             out.extend((2..=8).map(Change::EndScrews));
+            out.extend(bolts::candidates(p).into_iter().map(Change::Bolts));
             out.extend([1.5, 2.5, 3.5].map(|b| Change::EndBearing(inch(b))));
             out.extend(deeper(p));
         }
@@ -330,7 +343,11 @@ fn sizes<'s>(
 
 /// From one screw to the next longer one sold: half an inch, or a centimetre.
 fn longer_by(screw: &Screw) -> Length {
-    if screw.designation.ends_with("mm") { millimetre(10.0) } else { inch(0.5) }
+    longer_by_of(screw.designation.ends_with("mm"))
+}
+
+fn longer_by_of(metric: bool) -> Length {
+    if metric { millimetre(10.0) } else { inch(0.5) }
 }
 
 /// A screw of this size and length, as it is asked for.

@@ -2,12 +2,13 @@
 
 mod beside;
 
-use super::capacity::{self, Holes, Joined};
+use super::bolt::bolted;
+use super::capacity::{self, BoltSpot, Holes, Joined};
 use super::joint::{into_end_grain, into_side_grain, into_stud};
 use super::screw;
 use crate::brief::Side;
 use crate::derivation::Worked;
-use crate::platform::{EndJoint, EndKind, LongSide, Platform, Stick};
+use crate::platform::{Bolts, EndJoint, EndKind, LongSide, Platform, Stick};
 use crate::quantity::Length;
 
 /// A piece cut across.
@@ -238,6 +239,7 @@ fn end_joints(p: &Platform, what: &str, stick: &Stick, ends: &EndJoint) -> Optio
         no_holes: Some(holes.into()),
     };
     Some(match &ends.kind {
+        EndKind::Bolts(bolts) => through(p, what, (stick, ends, bolts)),
         EndKind::SideGrain { screw, count } => {
             drilled(p, &format!("{what} to posts"), into_side_grain(stick, ends, screw), 2 * count, pattern(*count))
         }
@@ -292,6 +294,34 @@ fn drilled(
         Err(e) => (Vec::new(), Some(e.describe(p.units))),
     };
     Hardware { what: what.into(), screw: designation, count, pattern, holes, no_holes }
+}
+
+/// The bolts of both ends of a rail or beam, with their washers and holes.
+fn through(p: &Platform, what: &str, (stick, ends, bolts): (&Stick, &EndJoint, &Bolts)) -> Hardware {
+    let joint = bolted(stick, ends, bolts);
+    let mut pattern = vec![("its edges to the nearest bolt", ends.edge)];
+    if bolts.count > 1 {
+        pattern.push(("bolt to bolt", joint.spacing));
+    }
+    pattern.push(("its end to the bolts", ends.end));
+    pattern.push(("post's edges to the bolts", bolts.post.width / 2.0));
+    let rated = capacity::rules(p).bolted(joint);
+    if let Ok(least) = rated.least(BoltSpot::PostTop) {
+        pattern.push(("the upper bolt to the post's top, at least", least.value));
+    }
+    pattern.push(("washers under head and nut, across", bolts.bolt.washer.across));
+    pattern.push(("washers, thickness", bolts.bolt.washer.thickness));
+    let [least, most] = rated.hole();
+    let source = least.as_step().map(|s| format!("{}, {}", s.citation, s.citation.seen)).unwrap_or_default();
+    let hole = Hole { place: "through both pieces", diameter: [least.value, most.value], source };
+    Hardware {
+        what: format!("{what} to posts"),
+        screw: format!("bolt {}, nut, 2 washers", bolts.bolt.designation),
+        count: 2 * bolts.count,
+        pattern,
+        holes: vec![hole],
+        no_holes: None,
+    }
 }
 
 fn holes(h: Holes) -> Vec<Hole> {

@@ -58,6 +58,8 @@ pub enum Limit {
     Screw,
     /// A screw too near an edge, an end or another.
     Spacing,
+    /// A washer too small or too thin for its bolt.
+    Washer,
     /// A screw that does not reach deep enough.
     Penetration,
     /// Shear in the wood above a low row of screws.
@@ -85,6 +87,7 @@ impl Limit {
             Limit::Uplift => "uplift",
             Limit::Screw => "screw",
             Limit::Spacing => "spacing",
+            Limit::Washer => "washer",
             Limit::Penetration => "penetration",
             Limit::ShearAtScrews => "shear at screws",
             Limit::Joint => "joint",

@@ -78,7 +78,7 @@ fn foot_inside(posts: &Posts, side: &LongSide) -> Length {
     let (rail, post) = (side.rail.stick.thickness, posts.stick.thickness);
     match side.rail.ends.as_ref().map(|e| &e.kind) {
         Some(EndKind::Bearing { .. }) => rail.max(post) / 2.0,
-        Some(EndKind::SideGrain { .. } | EndKind::Glue) => rail + post / 2.0,
+        Some(EndKind::SideGrain { .. } | EndKind::Bolts(_) | EndKind::Glue) => rail + post / 2.0,
         Some(EndKind::EndGrain { .. } | EndKind::Pocket { .. }) | None => rail / 2.0,
     }
 }

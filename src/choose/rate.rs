@@ -244,8 +244,10 @@ fn slips(design: &Design<'_>, p: &Platform) -> Vec<Slip> {
         let fewer = design.with(|b| fewer_slats(b, p.slats.count - 1));
         add("one slat fewer, spread evenly".into(), fewer);
     }
-    if p.sides.iter().any(|s| s.rail.ends.as_ref().is_some_and(|e| e.kind.screws().is_some_and(|(_, n)| n > 1))) {
-        add("one screw fewer in each rail end".into(), design.with(fewer_end_screws));
+    let ends = || p.sides.iter().filter_map(|s| s.rail.ends.as_ref()).filter(|e| e.kind.count().is_some_and(|n| n > 1));
+    if ends().next().is_some() {
+        let what = if ends().any(|e| e.kind.screws().is_some()) { "screw" } else { "bolt" };
+        add(format!("one {what} fewer in each rail end"), design.with(fewer_end_screws));
     }
     out
 }

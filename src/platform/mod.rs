@@ -21,7 +21,7 @@ pub use people::{Mattress, Person, Posture};
 pub use posts::{Legs, Posts, Top};
 pub use stick::Stick;
 pub(crate) use stick::nominal_holding;
-pub use support::{EndJoint, EndKind, Rail, ScrewRow, Studs};
+pub use support::{Bolts, EndJoint, EndKind, Rail, ScrewRow, Studs};
 pub use wood::{Heaviness, WoodChoice};
 
 use crate::brief::{Edge, LayWord, National, RuleFamily, Side};

@@ -3,7 +3,7 @@
 use super::stick::Stick;
 use super::wood::WoodChoice;
 use crate::quantity::Length;
-use crate::tables::fasteners::Screw;
+use crate::tables::fasteners::{Bolt, Screw};
 
 /// A row of screws along a cleat.
 #[derive(Clone, Debug)]
@@ -90,6 +90,8 @@ pub enum EndKind {
         /// How many.
         count: usize,
     },
+    /// Bolts through the rail's face and the side of the post.
+    Bolts(Bolts),
     /// The end bears on a post, a block or a notch.
     Bearing {
         /// Length of the rail that rests.
@@ -99,12 +101,41 @@ pub enum EndKind {
     Glue,
 }
 
+/// Bolts through a rail and a post, up the rail's end in the middle of the post, each with a washer under its head
+/// and its nut.
+#[derive(Clone, Debug)]
+pub struct Bolts {
+    /// The bolt.
+    pub bolt: Bolt,
+    /// How many.
+    pub count: usize,
+    /// The post they pass through, along its thickness.
+    pub post: Box<Stick>,
+}
+
+impl Bolts {
+    /// Whether they fit through a rail and the post.
+    pub fn fit(&self, rail: &Stick) -> bool {
+        self.bolt.fits(rail.thickness + self.post.thickness)
+    }
+}
+
 impl EndJoint {
-    /// How far the rail reaches past the clear length at each end: as far again as its screws or the
-    /// middle of its bearing.
+    /// From the end of the clear length to where the rail is held: its screws, its bolts, or the middle of its
+    /// bearing.
+    pub fn beyond(&self) -> Length {
+        match &self.kind {
+            EndKind::SideGrain { .. } => self.end,
+            EndKind::Bolts(bolts) => bolts.post.width / 2.0,
+            EndKind::Bearing { length } => *length / 2.0,
+            EndKind::EndGrain { .. } | EndKind::Pocket { .. } | EndKind::Glue => Length::default(),
+        }
+    }
+
+    /// How far the rail reaches past the clear length at each end.
     pub fn lap(&self) -> Length {
         match &self.kind {
-            EndKind::SideGrain { .. } => self.end * 2.0,
+            EndKind::SideGrain { .. } | EndKind::Bolts(_) => self.beyond() + self.end,
             EndKind::Bearing { length } => *length,
             EndKind::EndGrain { .. } | EndKind::Pocket { .. } | EndKind::Glue => Length::default(),
         }
@@ -123,8 +154,21 @@ impl EndKind {
             EndKind::SideGrain { screw, count }
             | EndKind::EndGrain { screw, count, .. }
             | EndKind::Pocket { screw, count } => Some((screw, *count)),
-            EndKind::Bearing { .. } | EndKind::Glue => None,
+            EndKind::Bolts(_) | EndKind::Bearing { .. } | EndKind::Glue => None,
         }
+    }
+
+    /// How many screws or bolts; none where there are none.
+    pub fn count(&self) -> Option<usize> {
+        match self {
+            EndKind::Bolts(bolts) => Some(bolts.count),
+            other => other.screws().map(|(_, count)| count),
+        }
+    }
+
+    /// Whether the rail's face lies against the side of the post, which then stands outside it.
+    pub fn beside_the_post(&self) -> bool {
+        matches!(self, EndKind::SideGrain { .. } | EndKind::Bolts(_))
     }
 }
 

@@ -138,7 +138,7 @@ pub(super) fn ratio_in_words(c: &Check, units: UnitSystem) -> String {
             format!("after years of use it sags {sag}, where {allowed} is allowed,")
         }
         Limit::Opening => c.remark.clone().unwrap_or_else(|| c.limit.name().into()),
-        Limit::Spacing | Limit::Penetration => {
+        Limit::Spacing | Limit::Penetration | Limit::Washer => {
             let (needs, has) = (c.demand.show_to(units, 3), c.capacity.show_to(units, 3));
             let what = c.remark.clone().unwrap_or_else(|| c.limit.name().into());
             format!("{what}: it needs {needs} and has {has}")

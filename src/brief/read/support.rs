@@ -2,13 +2,14 @@
 
 use super::stick::wood;
 use crate::brief::fields::Fields;
-use crate::brief::keys::{DeclaredKeys, EndKeys, JointWord, StudKeys};
+use crate::brief::keys::{DeclaredKeys, EndKeys, JointWord, StudKeys, WasherKeys};
 use crate::brief::mistake::Mistakes;
 
 pub(super) fn ends(mut f: Fields<'_, '_>, m: &mut Mistakes) -> EndKeys {
     let joints = [
         ("screws", JointWord::Screws),
         ("lags", JointWord::Lags),
+        ("bolts", JointWord::Bolts),
         ("bearing", JointWord::Bearing),
         ("pocket screws", JointWord::PocketScrews),
         ("glue", JointWord::Glue),
@@ -18,6 +19,8 @@ pub(super) fn ends(mut f: Fields<'_, '_>, m: &mut Mistakes) -> EndKeys {
         joint: f.choice("joint", m, &joints),
         screw: f.text("screw", m),
         lag: f.text("lag", m),
+        bolt: f.text("bolt", m),
+        washer: f.table("washer", m).map(|w| washer(w, m)),
         count: f.count("count", m),
         into_end_grain: f.choice("into", m, &[("side grain", false), ("end grain", true)]),
         through: f.length("through", m),
@@ -27,7 +30,7 @@ pub(super) fn ends(mut f: Fields<'_, '_>, m: &mut Mistakes) -> EndKeys {
         post: wood(&mut f, "post", m),
         declared: f.table("declared", m).map(|d| declared(d, m)),
     };
-    f.missing("joint", m, "write joint = \"screws\", \"lags\", \"bearing\", \"pocket screws\" or \"glue\"");
+    f.missing("joint", m, "write joint = \"screws\", \"lags\", \"bolts\", \"bearing\", \"pocket screws\" or \"glue\"");
     let needs: &[(&str, &str)] = match keys.joint.as_ref().map(|j| j.value) {
         Some(JointWord::Screws) => &[
             ("screw", "write screw = \"#14 x 3 in\""),
@@ -39,6 +42,7 @@ pub(super) fn ends(mut f: Fields<'_, '_>, m: &mut Mistakes) -> EndKeys {
             ("count", "write count = 2"),
             ("into", "write into = \"side grain\" when the threads cross the grain of the piece they hold in"),
         ],
+        Some(JointWord::Bolts) => &[("bolt", "write bolt = \"3/8 x 6 in\""), ("count", "write count = 2")],
         Some(JointWord::PocketScrews) => &[("screw", "write screw = \"#8 x 2-1/2 in\""), ("count", "write count = 3")],
         Some(JointWord::Bearing) => &[("bearing", "write bearing = \"1-1/2 in\", the length of rail that rests")],
         Some(JointWord::Glue) | None => &[],
@@ -55,12 +59,9 @@ pub(super) fn ends(mut f: Fields<'_, '_>, m: &mut Mistakes) -> EndKeys {
 fn idle(f: &Fields<'_, '_>, keys: &EndKeys, m: &mut Mistakes) {
     match keys.joint.as_ref().map(|j| j.value) {
         Some(JointWord::Screws | JointWord::Lags) => {
-            f.idle(
-                &["bearing"],
-                "a joint of screws",
-                m,
-                "take it out, or write joint = \"bearing\" with `bearing` alone",
-            );
+            let help = "take it out, or write joint = \"bearing\" with `bearing` alone";
+            f.idle(&["bearing"], "a joint of screws", m, help);
+            f.idle(&BOLT_KEYS, "a joint of screws", m, "take it out, or write joint = \"bolts\"");
             match keys.into_end_grain.as_ref().map(|into| into.value) {
                 Some(true) => {
                     let help = "write through = \"3-1/2 in\", the thickness of the post the screws pass through";
@@ -75,15 +76,20 @@ fn idle(f: &Fields<'_, '_>, keys: &EndKeys, m: &mut Mistakes) {
         }
         Some(JointWord::PocketScrews) => {
             let help = "pockets have a model of their own: take it out";
-            f.idle(&["into", "through", "bearing", "declared"], "joint = \"pocket screws\"", m, help);
+            let idle = [&["into", "through", "bearing", "declared"][..], &BOLT_KEYS].concat();
+            f.idle(&idle, "joint = \"pocket screws\"", m, help);
+        }
+        Some(JointWord::Bolts) => {
+            let help = "bolts pass through the rail's face and the side of the post: take it out";
+            f.idle(&["screw", "lag", "into", "bearing", "declared"], "joint = \"bolts\"", m, help);
         }
         Some(JointWord::Bearing) => {
             let help = "a rail that rests needs `bearing` alone; screws that hold it up are joint = \"screws\"";
-            f.idle(&SCREW_KEYS, "joint = \"bearing\"", m, help);
+            f.idle(&[&SCREW_KEYS[..], &BOLT_KEYS].concat(), "joint = \"bearing\"", m, help);
         }
         Some(JointWord::Glue) => {
             let help = "glue counts as nothing; screws that hold the rail up are joint = \"screws\"";
-            f.idle(&[&SCREW_KEYS[..], &["bearing"]].concat(), "joint = \"glue\"", m, help);
+            f.idle(&[&SCREW_KEYS[..], &BOLT_KEYS, &["bearing"]].concat(), "joint = \"glue\"", m, help);
         }
         None => {}
     }
@@ -117,6 +123,18 @@ pub(super) fn declared(mut f: Fields<'_, '_>, m: &mut Mistakes) -> DeclaredKeys 
             m.add(&d.span, "`density` does nothing without `withdrawal` or `head`", "", help);
         }
     }
+    f.finish(m);
+    keys
+}
+
+/// What only a joint of bolts needs.
+const BOLT_KEYS: [&str; 2] = ["bolt", "washer"];
+
+fn washer(mut f: Fields<'_, '_>, m: &mut Mistakes) -> WasherKeys {
+    let keys =
+        WasherKeys { span: f.span().clone(), across: f.length("across", m), thickness: f.length("thickness", m) };
+    f.missing("across", m, "write across = \"1-1/2 in\", the washer's diameter");
+    f.missing("thickness", m, "write thickness = \"1/8 in\"");
     f.finish(m);
     keys
 }

@@ -1,9 +1,10 @@
 //! Sticks and screws rated by US allowable stress design.
 
+use super::bolt_asd::BoltByNds;
 use super::post_asd::RatedPost;
 use super::{
-    Actions, Against, Contact, Face, Factors, Holes, Joined, Posted, Rated, RatedPipe, Row, Rules, Screwed, SplitBy,
-    Spot, Standing, sag_parts, tip,
+    Actions, Against, Bolted, Contact, Face, Factors, Holes, Joined, Posted, Rated, RatedBolt, RatedPipe, Row, Rules,
+    Screwed, SplitBy, Spot, Standing, sag_parts, tip,
 };
 use crate::check::envelope::Peak;
 use crate::check::slat::PRACTICE;
@@ -60,6 +61,10 @@ impl Rules for Nds {
 
     fn screwed<'a>(&self, joined: Joined<'a>) -> Box<dyn Screwed + 'a> {
         Box::new(RatedScrew { dowel: dowel(joined.screw), joined, damp: self.damp })
+    }
+
+    fn bolted<'a>(&self, bolted: Bolted<'a>) -> Box<dyn RatedBolt + 'a> {
+        Box::new(BoltByNds { bolted, damp: self.damp })
     }
 
     fn post(&self, standing: &Standing<'_>) -> Box<dyn Posted> {
@@ -139,7 +144,7 @@ impl Rules for Nds {
 }
 
 /// Wood as these rules see it.
-fn rated_wood(choice: &WoodChoice) -> Result<Wood, RuleError> {
+pub(super) fn rated_wood(choice: &WoodChoice) -> Result<Wood, RuleError> {
     match choice {
         WoodChoice::Graded { values, table, grade, .. } => {
             Ok(Wood::Graded { values: *values, table: *table, grade: grade.clone() })
@@ -175,7 +180,7 @@ pub(super) fn duration(d: Duration) -> factors::Duration {
 }
 
 /// Service conditions. Repetition is never credited: a mattress does not join slats (no source).
-fn conditions(damp: bool, incised: bool) -> Conditions {
+pub(super) fn conditions(damp: bool, incised: bool) -> Conditions {
     Conditions { wet: damp, temperature: Temperature::UpTo100F, incised, repetitive: false }
 }
 

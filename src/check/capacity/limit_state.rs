@@ -1,9 +1,10 @@
 //! Sticks and screws rated by Eurocode 5.
 
+use super::bolt_ec5::BoltByEc5;
 use super::post_ec5::RatedPost;
 use super::{
-    Actions, Against, Contact, Face, Factors, Holes, Joined, Posted, Rated, RatedPipe, Row, Rules, Screwed, SplitBy,
-    Spot, Standing, sag_parts, tip,
+    Actions, Against, Bolted, Contact, Face, Factors, Holes, Joined, Posted, Rated, RatedBolt, RatedPipe, Row, Rules,
+    Screwed, SplitBy, Spot, Standing, sag_parts, tip,
 };
 use crate::brief::National;
 use crate::check::envelope::Peak;
@@ -43,7 +44,7 @@ const SOLID: Material = Material::SolidTimber;
 /// A bed is in no category of EN 1991; it is taken for a floor of a dwelling.
 const PEOPLE: Companion = Companion::CATEGORY_A;
 
-const fn clause(locator: &'static str, seen: Seen) -> Citation {
+pub(super) const fn clause(locator: &'static str, seen: Seen) -> Citation {
     Citation::new("EN 1995-1-1:2004+A2:2014", locator, seen)
 }
 
@@ -72,7 +73,7 @@ impl Ec5 {
     }
 
     /// Design value of a resistance of a connection.
-    fn of_connection(
+    pub(super) fn of_connection(
         &self,
         symbol: &'static str,
         d: Duration,
@@ -96,6 +97,10 @@ impl Rules for Ec5 {
 
     fn screwed<'a>(&self, joined: Joined<'a>) -> Box<dyn Screwed + 'a> {
         Box::new(RatedScrew { joined, rules: *self })
+    }
+
+    fn bolted<'a>(&self, bolted: Bolted<'a>) -> Box<dyn RatedBolt + 'a> {
+        Box::new(BoltByEc5 { bolted, rules: *self })
     }
 
     fn post(&self, standing: &Standing<'_>) -> Box<dyn Posted> {
@@ -192,7 +197,7 @@ fn duration(d: Duration) -> LoadDuration {
 }
 
 /// Wood as these rules see it.
-fn timber(choice: &WoodChoice) -> Result<Timber, RuleError> {
+pub(super) fn timber(choice: &WoodChoice) -> Result<Timber, RuleError> {
     match choice {
         WoodChoice::Class { values, kind, .. } => Ok(Timber { values: *values, kind: *kind }),
         WoodChoice::Graded { .. } | WoodChoice::Ungraded { .. } => {

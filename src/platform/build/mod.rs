@@ -1,6 +1,7 @@
 //! From the brief as typed to a platform that can be built, or to every reason why it cannot.
 
 mod beam;
+mod bolts;
 mod cleats;
 mod declared;
 mod guard;
@@ -14,7 +15,7 @@ mod support;
 use std::ops::Range;
 
 use super::stick::{sane, stick};
-use super::{CaseChange, Limits, Platform, WoodChoice};
+use super::{CaseChange, Limits, Platform, Stick};
 use crate::brief::{Brief, Mistake, Mistakes, National, RuleFamily, Side, Typed};
 use crate::quantity::unit::{inch, newton};
 use crate::quantity::{Length, Measured, fraction_of_inch};
@@ -35,7 +36,7 @@ impl Platform {
             rules: brief.rules.value,
             m: brief.mistakes.clone(),
             assumptions: Vec::new(),
-            post_wood: None,
+            post: None,
         };
         let platform = b.platform(brief);
         match platform {
@@ -54,8 +55,8 @@ struct Builder<'a> {
     rules: RuleFamily,
     m: Mistakes,
     assumptions: Vec<String>,
-    /// The wood of `[posts]`, which the rails' end joints go into; `None` inside when it cannot be read.
-    post_wood: Option<Option<WoodChoice>>,
+    /// The sticks of `[posts]`, which the rails' end joints go into; `None` inside when they cannot be read.
+    post: Option<Option<Stick>>,
 }
 
 impl Builder<'_> {
@@ -75,7 +76,7 @@ impl Builder<'_> {
         let beam = brief.centre_beam.as_ref();
         let beam = beam.map(|k| stick(&k.stick, "centre_beam", self.rules, self.tables, &mut self.m));
         let posts = brief.posts.as_ref().map(|k| stick(&k.stick, "posts", self.rules, self.tables, &mut self.m));
-        self.post_wood = posts.as_ref().map(|s| s.as_ref().map(|s| s.wood.clone()));
+        self.post = posts.clone();
         let rails = brief.rails.as_ref().map(|k| self.rails(k, length));
         let row = brief.cleats.as_ref().and_then(|k| k.screws.as_ref()).and_then(|k| {
             let screw = self.screw(k.screw.as_ref(), k.lag.as_ref())?;

@@ -12,35 +12,52 @@ impl Builder<'_> {
     /// The end joint of a rail, or of a `piece` that is held as one.
     pub(super) fn end_joint(&mut self, k: &EndKeys, rail: &Stick, piece: &str) -> Option<EndJoint> {
         let post = k.post.as_ref().map(|w| wood(w, (4.0, 4.0), false, self.rules, self.tables, &mut self.m));
-        let kind = self.end_kind(k, rail, piece)?;
-        let screws = kind.screws();
-        if let (Some(_), Some(w)) = (&self.post_wood, &k.post) {
+        let bolted = k.joint.as_ref()?.value == JointWord::Bolts;
+        let kind = if bolted { None } else { Some(self.end_kind(k, rail, piece)?) };
+        let screws = kind.as_ref().and_then(EndKind::screws);
+        let fastened = bolted || screws.is_some();
+        if let (Some(_), Some(w)) = (&self.post, &k.post) {
             let span = match w {
                 WoodKeys::Named(t) => &t.span,
                 WoodKeys::Described { span, .. } | WoodKeys::InBoth { span, .. } => span,
             };
             self.m.add(span, "the posts' wood is given twice", "", "take `post` out: [posts] names it");
         }
-        let post = match post.or(self.post_wood.clone()) {
+        let described = self.post.as_ref().map(|post| post.as_ref().map(|post| post.wood.clone()));
+        let post = match post.or(described) {
             Some(wood) => wood?,
             None => {
-                if screws.is_some() {
+                if fastened {
                     self.assume(format!("posts are of the {piece}'s wood, {}", rail.wood.name()));
                 }
                 rail.wood.clone()
             }
         };
-        let evenly = rail.width / (screws.map_or(1, |(_, count)| count) as f64 + 1.0);
+        let kind = match kind {
+            Some(kind) => kind,
+            None => EndKind::Bolts(self.bolts(k, rail, piece, &post)?),
+        };
+        let evenly = rail.width / (kind.count().unwrap_or(1) as f64 + 1.0);
         let edge = self.on_rail("edge", piece, k.edge.as_ref(), rail.width, evenly)?;
-        if k.edge.is_none() && screws.is_some() {
-            self.assume(format!("end screws stand evenly up the {piece}, {} from its edges", fraction_of_inch(edge)));
+        if k.edge.is_none() && fastened {
+            let what = if bolted { "bolts" } else { "screws" };
+            self.assume(format!("end {what} stand evenly up the {piece}, {} from its edges", fraction_of_inch(edge)));
         }
         if let Some(e) = &k.end {
             sane("end", e, inch(0.25), inch(16.0), &mut self.m)?;
         }
-        let end = k.end.as_ref().map_or(inch(1.5), |e| e.value);
-        if k.end.is_none() && matches!(kind, EndKind::SideGrain { .. }) {
-            self.assume(format!("end screws are 1-1/2 in from the {piece}'s end"));
+        // A bolted rail is flush with the far side of its post.
+        let usual = if let EndKind::Bolts(bolts) = &kind { bolts.post.width / 2.0 } else { inch(1.5) };
+        let end = k.end.as_ref().map_or(usual, |e| e.value);
+        if k.end.is_none() {
+            match &kind {
+                EndKind::SideGrain { .. } => self.assume(format!("end screws are 1-1/2 in from the {piece}'s end")),
+                EndKind::Bolts(_) => self.assume(format!(
+                    "end bolts stand in the middle of the post, {} from the {piece}'s end",
+                    fraction_of_inch(end)
+                )),
+                _ => {}
+            }
         }
         Some(EndJoint { kind, edge, end, post })
     }
@@ -54,7 +71,7 @@ impl Builder<'_> {
                 sane("bearing", length, inch(0.25), inch(16.0), &mut self.m)?;
                 return Some(EndKind::Bearing { length: length.value });
             }
-            JointWord::Screws | JointWord::Lags | JointWord::PocketScrews => {}
+            JointWord::Screws | JointWord::Lags | JointWord::Bolts | JointWord::PocketScrews => {}
         }
         let screw = self.screw(k.screw.as_ref(), k.lag.as_ref())?;
         let screw = self.declared(screw, k.declared.as_ref());

@@ -9,7 +9,7 @@ use super::outline::{
 use super::paper::{At, Band, Drawing, Fill, Line, Shape, Text, WIDTH, banded, legend, rectangle, weakest};
 use crate::brief::Edge;
 use crate::check::Assessment;
-use crate::platform::{EndJoint, Platform};
+use crate::platform::{EndJoint, EndKind, Platform};
 use crate::quantity::Length;
 use crate::quantity::unit::inch;
 use crate::report::{Report, say};
@@ -55,6 +55,7 @@ pub(in crate::report) fn plan(r: &Report<'_>) -> Drawing {
     plan.beam_under_slats();
     for s in 0..2 {
         plan.screws(s);
+        plan.bolts(s);
     }
     plan.ladder();
     let bottom = plan.measures(ends);
@@ -103,8 +104,8 @@ impl Plan<'_> {
     fn posts(&mut self, s: usize) {
         let (Some(posts), Some((across, beside))) = (&self.p.posts, posts_across(self.p, s)) else { return };
         let zero = Length::default();
-        let lap = self.p.sides[s].rail.ends.as_ref().map_or(zero, EndJoint::lap);
-        let middle = if lap > zero { lap / 2.0 } else { posts.stick.width / 2.0 };
+        let held = self.p.sides[s].rail.ends.as_ref().map_or(zero, EndJoint::beyond);
+        let middle = if held > zero { held } else { posts.stick.width / 2.0 };
         let half = posts.stick.width / 2.0;
         for (end, x) in [("head", -middle), ("foot", self.p.length + middle)] {
             let id = format!("{} post, {end} end", self.name(s));
@@ -193,6 +194,23 @@ impl Plan<'_> {
                 [self.at(inner, *x), self.at(inner + studs.screw.length * outwards, *x)],
                 self.at(face, *x),
             );
+        }
+    }
+
+    /// The bolts of a rail's ends, through rail and post; those above each other are one line.
+    fn bolts(&mut self, s: usize) {
+        let side = &self.p.sides[s];
+        let Some(ends) = &side.rail.ends else { return };
+        let EndKind::Bolts(bolts) = &ends.kind else { return };
+        let outwards = if s == 0 { -1.0 } else { 1.0 };
+        let inner = if s == 0 { Length::default() } else { self.p.width };
+        let far = inner + (side.rail.stick.thickness + bolts.post.thickness) * outwards;
+        let (head, nut) = (inner - bolts.bolt.nut * outwards, far + bolts.bolt.nut * outwards);
+        let half = bolts.bolt.washer.across / 2.0;
+        for x in [-ends.beyond(), self.p.length + ends.beyond()] {
+            let mut lines = vec![[self.at(head, x), self.at(nut, x)]];
+            lines.extend([inner, far].map(|y| [self.at(y, x - half), self.at(y, x + half)]));
+            self.shapes.push(Shape::Segments { lines, line: Line::Outline });
         }
     }
 

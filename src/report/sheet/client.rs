@@ -209,6 +209,9 @@ fn ends(side: &LongSide, p: &Platform) -> String {
             EndKind::EndGrain { screw, count, .. } => {
                 format!("{count} screws {} through a post into each end", screw.designation)
             }
+            EndKind::Bolts(bolts) => {
+                format!("{} bolts {} through a post at each end", bolts.count, bolts.bolt.designation)
+            }
             EndKind::Pocket { screw, count } => format!("{count} pocket screws {} at each end", screw.designation),
             EndKind::Bearing { length } => format!("resting {} at each end", length_for_builder(*length, p.units)),
             EndKind::Glue => "glue alone".into(),

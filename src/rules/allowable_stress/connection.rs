@@ -33,8 +33,11 @@ pub enum Grain {
 ///
 /// # Errors
 ///
-/// [`RuleError::OutOfRange`] when `D` is not positive.
+/// [`RuleError::OutOfRange`] when `D` is not positive; [`RuleError::NotCovered`] for a bolt, which has no depth.
 pub fn least_length_in_main(dowel: &Dowel, tip: Length) -> Result<Worked<Length>, RuleError> {
+    if dowel.kind == DowelKind::Bolt {
+        return Err(RuleError::not_covered("the penetration of a bolt", "it passes through both members"));
+    }
     let lag = dowel.kind == DowelKind::LagScrew;
     let citation = if lag { nds("12.1.4.6", Seen::Secondary) } else { nds("12.1.5.6", Seen::Secondary) };
     positive("D", dowel.diameter, &citation)?;
@@ -92,7 +95,7 @@ pub fn penetration(dowel: &Dowel, length_in_main: Length, tip: Length) -> Result
 /// [`RuleError::OutOfRange`] when nothing is left of `p`.
 pub fn bearing_length_in_main(dowel: &Dowel, p: Worked<Length>, tip: Length) -> Result<Worked<Length>, RuleError> {
     const CLAUSE: Citation = nds("12.3.5", Seen::Memory);
-    let whole = dowel.kind == DowelKind::LagScrew || p.value.value >= dowel.diameter.value * 10.0 * (1.0 - 1e-9);
+    let whole = dowel.kind != DowelKind::WoodScrew || p.value.value >= dowel.diameter.value * 10.0 * (1.0 - 1e-9);
     let length = if whole { p } else { p - given("E", tip) }.step("ℓm", CLAUSE);
     positive("ℓm", length.value, &CLAUSE)?;
     Ok(length)

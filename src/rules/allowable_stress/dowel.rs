@@ -17,16 +17,18 @@ pub enum DowelKind {
     WoodScrew,
     /// A lag screw.
     LagScrew,
+    /// A bolt through both members.
+    Bolt,
 }
 
-/// A threaded fastener.
+/// A dowel-type fastener.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Dowel {
-    /// Wood screw or lag screw.
+    /// Wood screw, lag screw or bolt.
     pub kind: DowelKind,
     /// `D`, nominal (shank) diameter.
     pub diameter: Length,
-    /// `Dr`, diameter at the root of the thread.
+    /// `Dr`, diameter at the root of the thread; of a bolt what [`bolt_diameter`] gives.
     pub root_diameter: Length,
     /// `Fyb`, bending yield strength.
     pub bending_yield: Stress,
@@ -38,6 +40,30 @@ impl Dowel {
         // A quarter inch entered as 6.35 mm may fall short by a part in 10¹⁶.
         self.diameter >= inch(0.25 - 1e-9)
     }
+}
+
+/// Diameter of a bolt in the yield limit equations: its body's, `D`, where threads bear on no more than a quarter
+/// of its length in the member that holds them, else the one at the root, `Dr`.
+///
+/// # Source
+///
+/// NDS 2018 12.3.7.2, from memory.
+///
+/// # Errors
+///
+/// [`RuleError::OutOfRange`] when a diameter or the length is not positive.
+pub fn bolt_diameter(
+    body: Length,
+    root: Length,
+    threads_in_member: Length,
+    length_in_member: Length,
+) -> Result<Worked<Length>, RuleError> {
+    const CLAUSE: Citation = nds("12.3.7.2", Seen::Memory);
+    positive("D", body, &CLAUSE)?;
+    positive("Dr", root, &CLAUSE)?;
+    positive("ℓ", length_in_member, &CLAUSE)?;
+    let few = threads_in_member.value <= length_in_member.value * 0.25 * (1.0 + 1e-9);
+    Ok(if few { given("D", body) } else { given("Dr", root) }.step("D", CLAUSE))
 }
 
 /// Which of the two members of a joint.
@@ -240,7 +266,7 @@ pub fn lateral(dowel: &Dowel, main: &Member, side: &Member) -> Result<YieldLimit
         positive(length, member.bearing_length.value, &YIELD)?;
     }
     let [rd1, rd2, rd3] = reduction_terms(dowel, main.degrees.max(side.degrees))?;
-    let d = given("Dr", dowel.root_diameter);
+    let d = given(if dowel.kind == DowelKind::Bolt { "D" } else { "Dr" }, dowel.root_diameter);
     let fyb = given("Fyb", dowel.bending_yield);
     let (fem, fes) = (main.bearing_strength.clone(), side.bearing_strength.clone());
     let (lm, ls) = (main.bearing_length.clone(), side.bearing_length.clone());

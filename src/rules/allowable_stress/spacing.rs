@@ -2,7 +2,8 @@
 
 use super::dowel::{Dowel, DowelKind};
 use super::nds;
-use crate::derivation::{Worked, given, plain};
+use crate::derivation::{Worked, constant, given, plain};
+use crate::quantity::unit::inch;
 use crate::quantity::{Length, Measured, Ratio, UnitSystem};
 use crate::rules::RuleError;
 use crate::rules::error::positive;
@@ -132,6 +133,16 @@ pub fn geometry(actual: Length, distance: &Distance) -> Result<Worked<Ratio>, Ru
     Ok((given("actual distance", actual) / distance.full.clone()).min(plain(1.0)).step("CΔ", CLAUSE))
 }
 
+/// The hole for a bolt of diameter `D`: at least `D + 1/32 in`, at most `D + 1/16 in`.
+///
+/// # Source
+///
+/// NDS 2018 12.1.3.2, read in a summary.
+pub fn bolt_hole(diameter: Length) -> [Worked<Length>; 2] {
+    const CLAUSE: Citation = nds("12.1.3.2", Seen::Secondary);
+    [1.0 / 32.0, 1.0 / 16.0].map(|wider| (given("D", diameter) + constant(inch(wider))).step("hole", CLAUSE))
+}
+
 /// The load a pilot hole is drilled for.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
 pub enum PilotFor {
@@ -158,7 +169,7 @@ pub struct PilotHole {
 /// | wood screw, lateral | shank D, thread Dr | 7/8 of each | 7/8 of each |
 /// | lag screw, thread | 0.65 to 0.85 D | 0.60 to 0.75 D | 0.40 to 0.70 D |
 ///
-/// A lag screw's shank hole is `D`.
+/// A lag screw's shank hole is `D`; a bolt has [`bolt_hole`].
 ///
 /// # Source
 ///
@@ -173,6 +184,10 @@ pub fn pilot_hole(dowel: &Dowel, specific_gravity: Ratio, load: PilotFor) -> Pil
     let (d, dr) = (dowel.diameter, dowel.root_diameter);
     let same = |hole: Worked<Length>| Some((hole.clone(), hole));
     match (dowel.kind, load) {
+        (DowelKind::Bolt, _) => {
+            let [_, most] = bolt_hole(d);
+            PilotHole { shank: Some(most), thread: None }
+        }
         (DowelKind::LagScrew, _) => {
             let (low, high) = match g {
                 g if g > 0.6 => (0.65, 0.85),

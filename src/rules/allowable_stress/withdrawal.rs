@@ -21,7 +21,7 @@ use crate::source::{Citation, Seen};
 ///
 /// # Errors
 ///
-/// [`RuleError::OutOfRange`] when `G` or `D` is not positive.
+/// [`RuleError::OutOfRange`] when `G` or `D` is not positive; [`RuleError::NotCovered`] for a bolt.
 pub fn withdrawal(dowel: &Dowel, specific_gravity: Ratio) -> Result<Worked<LineLoad>, RuleError> {
     const LAG: Citation = nds("12.2.1", Seen::Secondary);
     const SCREW: Citation = nds("12.2.2", Seen::Secondary);
@@ -33,6 +33,7 @@ pub fn withdrawal(dowel: &Dowel, specific_gravity: Ratio) -> Result<Worked<LineL
     let w = match dowel.kind {
         DowelKind::LagScrew => (per_inch(1800.0) * g.power(1.5) * d.power(0.75)).step("W", LAG),
         DowelKind::WoodScrew => (per_inch(2850.0) * g.power(2.0) * d).step("W", SCREW),
+        DowelKind::Bolt => return Err(bolt()),
     };
     finite("W", w, &LAG)
 }
@@ -61,6 +62,7 @@ pub fn adjusted_withdrawal(
     const CLAUSE: Citation = nds("11.3.1", Seen::Secondary);
     positive("pt", thread_in_main, &CLAUSE)?;
     let ceg = match (grain, dowel.kind) {
+        (_, DowelKind::Bolt) => return Err(bolt()),
         (Grain::Side, _) => 1.0,
         (Grain::End, DowelKind::LagScrew) => 0.75,
         (Grain::End, DowelKind::WoodScrew) => {
@@ -75,4 +77,8 @@ pub fn adjusted_withdrawal(
     let adjusted =
         (w * load_duration_of_connection(duration) * wet_service(conditions.wet) * ct * ceg).step("W'", CLAUSE);
     Ok((adjusted * given("pt", thread_in_main)).step("W'p", nds("12.2", Seen::Secondary)))
+}
+
+fn bolt() -> RuleError {
+    RuleError::not_covered("withdrawal of a bolt", "head and nut hold it: the wood under its washers is what gives")
 }

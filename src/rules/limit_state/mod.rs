@@ -34,6 +34,7 @@
 pub mod axial;
 pub mod bearing;
 pub mod bending;
+pub mod bolt;
 pub mod column;
 pub mod combination;
 pub mod combined;

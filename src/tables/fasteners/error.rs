@@ -1,11 +1,11 @@
-//! Why a text is not a screw.
+//! Why a text is not a screw or bolt.
 
 use std::fmt;
 
 use crate::quantity::{Length, ReadError, fraction_of_inch};
 use crate::tables::names::NotFound;
 
-/// Why a text is not a screw.
+/// Why a text is not a screw or bolt.
 #[derive(Clone, Debug, PartialEq)]
 pub enum FastenerError {
     /// No such size.
@@ -35,10 +35,10 @@ impl fmt::Display for FastenerError {
         match self {
             FastenerError::UnknownSize(e) => e.fmt(f),
             FastenerError::MissingLength { size, .. } => {
-                write!(f, "{size} is a size: the screw needs a length too")
+                write!(f, "{size} is a size: it needs a length too")
             }
-            FastenerError::Length(e) => write!(f, "the screw's length: {e}"),
-            FastenerError::Absurd { asked, .. } => write!(f, "no screw is {asked}"),
+            FastenerError::Length(e) => write!(f, "its length: {e}"),
+            FastenerError::Absurd { asked, .. } => write!(f, "no screw or bolt is {asked}"),
         }
     }
 }

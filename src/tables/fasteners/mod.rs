@@ -1,9 +1,11 @@
-//! Wood screws and lag screws: dimensions and bending yield strength.
+//! Wood screws, lag screws and bolts: dimensions and bending yield strength.
 
+mod bolt;
 mod declared;
 mod error;
 mod size;
 
+pub use bolt::{Bolt, BoltSize, Washer};
 pub use declared::{Declared, DeclaredStrength};
 pub use error::FastenerError;
 pub use size::{LagThread, ScrewKind, ScrewSize};
@@ -40,11 +42,12 @@ pub struct Screw {
     pub provenance: Provenance,
 }
 
-/// The screws: NDS 2018 Appendix L, and metric sizes from practice.
+/// Screws and bolts: NDS 2018 Appendix L, and metric sizes.
 #[derive(Clone, Debug, Default)]
 pub struct Fasteners {
     sizes: Vec<ScrewSize>,
     lag_threads: Vec<LagThread>,
+    bolts: Vec<BoltSize>,
 }
 
 impl Fasteners {
@@ -78,9 +81,7 @@ impl Fasteners {
     }
 
     fn find(&self, text: &str, kind: ScrewKind) -> Result<Screw, FastenerError> {
-        let text = text.trim();
-        let cut = text.rsplit_once(['x', 'X', '×']).or_else(|| text.rsplit_once(" by "));
-        let (size, length) = cut.map_or((text, None), |(size, length)| (size.trim(), Some(length.trim())));
+        let (size, length) = cut(text);
         let metric = length.is_some_and(|l| l.ends_with("mm"));
         let row = self.size(size, metric, kind)?;
         let Some(length) = length else {
@@ -177,6 +178,13 @@ impl Fasteners {
     }
 }
 
+/// Size and length of a fastener, as typed.
+fn cut(text: &str) -> (&str, Option<&str>) {
+    let text = text.trim();
+    let cut = text.rsplit_once(['x', 'X', '×']).or_else(|| text.rsplit_once(" by "));
+    cut.map_or((text, None), |(size, length)| (size.trim(), Some(length.trim())))
+}
+
 /// What is declared of a screw, for a listing.
 fn with_declared(entry: Entry, d: &Declared) -> Entry {
     entry
@@ -211,11 +219,12 @@ fn spelling(size: &str) -> String {
 
 impl Table for Fasteners {
     const TEXT: &'static str = include_str!("../../../tables/fasteners.toml");
-    const ARRAYS: &'static [&'static str] = &["screw", "lag_thread"];
+    const ARRAYS: &'static [&'static str] = &["screw", "lag_thread", "bolt"];
 
     fn add(&mut self, document: &mut Document<'_>) {
         document.add_to(&mut self.sizes);
         document.add_to(&mut self.lag_threads);
+        document.add_to(&mut self.bolts);
         self.lag_threads.sort_by(|a, b| a.length.value.total_cmp(&b.length.value));
     }
 
@@ -234,7 +243,7 @@ impl Table for Fasteners {
                 None => entry.text("thread", "half the length and 1/2 in, at most 6 in"),
             }
         };
-        self.sizes.iter().map(entry).collect()
+        self.sizes.iter().map(entry).chain(self.bolts.iter().map(bolt::entry)).collect()
     }
 }
 

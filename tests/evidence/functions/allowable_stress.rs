@@ -157,10 +157,11 @@ fn species(i: &Inputs) -> ClearValues {
 
 /// A screw: `D`, `Dr` and `Fyb`, where a function asks for them.
 pub(super) fn dowel(i: &Inputs) -> Dowel {
-    let kind =
-        i.choice("fastener", "lag screw", &[("lag screw", DowelKind::LagScrew), ("wood screw", DowelKind::WoodScrew)]);
+    let kinds = [("lag screw", DowelKind::LagScrew), ("wood screw", DowelKind::WoodScrew), ("bolt", DowelKind::Bolt)];
+    let kind = i.choice("fastener", "lag screw", &kinds);
     let diameter = i.length("D");
-    let root = if i.has("Dr") { i.length("Dr") } else { diameter * 0.75 };
+    let usual = if kind == DowelKind::Bolt { diameter } else { diameter * 0.75 };
+    let root = if i.has("Dr") { i.length("Dr") } else { usual };
     Dowel { kind, diameter, root_diameter: root, bending_yield: pascal(i.si_or("Fyb", 1.0)) }
 }
 
@@ -353,6 +354,10 @@ pub(super) const CONNECTIONS: &[Entry] = &[
         sure(if i.flag("least") { distance.least } else { distance.full })
     }),
     ("allowable_stress::spacing::geometry", |i| tried(asd::spacing::geometry(i.length("actual"), &distance(i)?))),
+    ("allowable_stress::spacing::bolt_hole", |i| {
+        let [least, most] = asd::spacing::bolt_hole(i.length("D"));
+        sure(if i.flag("largest") { most } else { least })
+    }),
     ("allowable_stress::spacing::pilot_hole", |i| {
         let hole = pilot(i);
         let thread = hole.thread.expect("a hole for the thread");

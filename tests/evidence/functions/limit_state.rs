@@ -280,6 +280,9 @@ pub(super) const MEMBERS: &[Entry] = &[
 ];
 
 pub(super) const FASTENERS: &[Entry] = &[
+    ("limit_state::bolt::washer_capacity", |i| {
+        tried(ec5::bolt::washer_capacity(i.length("dw"), i.length("d0"), i.stress("fc,90,k")))
+    }),
     ("limit_state::dowel::Fastener::follows_bolts", |i| whether(fastener(i).follows_bolts())),
     ("limit_state::dowel::effective_diameter", |i| {
         let shape = ScrewShape {
