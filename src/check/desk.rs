@@ -139,6 +139,11 @@ impl<'a> Desk<'a> {
         }
     }
 
+    /// Whether something that carries load could not be checked so far.
+    pub(super) fn open(&self) -> bool {
+        self.not_checked.iter().any(|n| n.carries_load)
+    }
+
     /// The members checked so far.
     pub(super) fn members(&self) -> &[Member] {
         &self.members

@@ -138,6 +138,60 @@ impl Envelope {
         self.dead_reactions[i]
     }
 
+    /// The slats' demands part of the way from this envelope's to another's, in the same cases, of slats that
+    /// sag so many times as far as each. Of cleats, screws and rails it says nothing.
+    pub(super) fn between(&self, other: &Envelope, part: f64, sags: [f64; 2]) -> Envelope {
+        let on_line = |a: f64, b: f64| a + part * (b - a);
+        let peak = |a: &Option<Peak>, b: &Option<Peak>, [of_a, of_b]: [f64; 2]| match (a, b) {
+            (Some(a), Some(b)) => Some(Peak {
+                value: on_line(of_a * a.value, of_b * b.value),
+                permanent: on_line(of_a * a.permanent, of_b * b.permanent),
+                ..*a
+            }),
+            (a, b) => a.or(*b),
+        };
+        let slat = |a: &SlatPeaks, b: &SlatPeaks| {
+            let force = |of: fn(&SlatPeaks) -> &Option<Peak>| peak(of(a), of(b), [1.0; 2]);
+            let sag = |of: fn(&SlatPeaks) -> &Option<Peak>| peak(of(a), of(b), sags);
+            SlatPeaks {
+                moment: force(|s| &s.moment),
+                shear: force(|s| &s.shear),
+                reaction: force(|s| &s.reaction),
+                deflection: sag(|s| &s.deflection),
+                lasting: sag(|s| &s.lasting),
+                uplift: force(|s| &s.uplift),
+                over_beam: force(|s| &s.over_beam),
+                right_span: [sag(|s| &s.right_span[0]), sag(|s| &s.right_span[1])],
+                lift: sag(|s| &s.lift),
+            }
+        };
+        let case = |(a, b): (&CaseEnvelope, &CaseEnvelope)| CaseEnvelope {
+            slats: a.slats.iter().zip(&b.slats).map(|(a, b)| slat(a, b)).collect(),
+            lines: Default::default(),
+            screws: Default::default(),
+            groups: Default::default(),
+            supports: Default::default(),
+        };
+        let dead = self.dead_reactions.iter().zip(&other.dead_reactions);
+        Envelope {
+            cases: self.cases.iter().zip(&other.cases).map(case).collect(),
+            supports: Default::default(),
+            dead_reactions: dead.map(|(a, b)| on_line(*a, *b)).collect(),
+        }
+    }
+
+    /// This one with what was asked of another on the same platform in the same cases.
+    pub(super) fn joined(mut self, other: Envelope, asked: Asked) -> Envelope {
+        for (own, other) in self.cases.iter_mut().zip(other.cases) {
+            let slats = if asked.slats { other.slats.clone() } else { own.slats.clone() };
+            if asked.sides {
+                *own = other;
+            }
+            own.slats = slats;
+        }
+        self
+    }
+
     /// Runs every position of every case for what is asked; the rest stays as if nothing loaded it.
     pub(super) fn run(
         p: &Platform,

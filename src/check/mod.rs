@@ -1,5 +1,6 @@
 //! Demand against capacity, member by member. Nothing here prints.
 
+mod alike;
 mod beside;
 mod bolt;
 mod capacity;
@@ -32,6 +33,7 @@ mod two_span;
 mod verdict;
 mod whole;
 
+pub use alike::{Alike, Between, Found};
 pub use compare::{Cause, Part, RolePair, Why, compare};
 pub use diagram::{Diagram, Effect, MemberDiagrams, Ordinate, diagrams};
 pub use model::Framing;

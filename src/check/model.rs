@@ -40,6 +40,11 @@ fn rigidity(r: &dyn Rated) -> FlexuralRigidity {
     e * (r.breadth() * depth * depth * depth / 12.0)
 }
 
+/// `E·I` of a slat, N m².
+pub(super) fn slat_rigidity(p: &Platform) -> f64 {
+    rigidity(&*capacity::rules(p).rated(&p.slats.stick, Face::from(p.slats.lay))).value
+}
+
 /// Where a rail or beam is held, along `x`: at its end joints, at its studs or legs, or both.
 fn held_at(ends: Option<&EndJoint>, between: &[Length], length: Length) -> Vec<Length> {
     let mut out = between.to_vec();
@@ -91,7 +96,7 @@ impl Framing {
     pub(super) fn scaled(p: &Platform, by: &dyn Fn(&Stick) -> f64) -> Result<Framing, CheckError> {
         let rules = capacity::rules(p);
         let upright = |stick: &Stick| rigidity(&*rules.upright(stick)).value * by(stick);
-        let slat_ei = rigidity(&*rules.rated(&p.slats.stick, Face::from(p.slats.lay))).value * by(&p.slats.stick);
+        let slat_ei = slat_rigidity(p) * by(&p.slats.stick);
         let bearings = p.bearing_lines().map(|y| y.value);
         let [start, end] = p.slat_ends().map(|y| y.value);
         let slat = Span { start, end, supports: bearings, ei: slat_ei, kga: f64::INFINITY };

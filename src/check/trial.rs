@@ -64,7 +64,7 @@ impl Trial<'_> {
 const NOTHING: Asked = Asked { slats: false, sides: false };
 
 /// What the members of a role hang on. A platform tips with people on its edge as in other cases.
-fn asked(role: Role) -> Asked {
+pub(super) fn asked(role: Role) -> Asked {
     match role {
         Role::Slat => Asked { slats: true, sides: false },
         Role::Cleat
@@ -90,7 +90,7 @@ fn asked(role: Role) -> Asked {
 
 /// Whether people press on the slats at the same places on a changed platform: of what decides that, a change
 /// moves slats, their supports and the mattress at most.
-fn same_places(p: &Platform, changed: &Platform) -> bool {
+pub(super) fn same_places(p: &Platform, changed: &Platform) -> bool {
     let slats = |p: &Platform| (p.slats.count, p.slats.gap, p.slats.breadth(), p.slat_ends(), p.bearing_lines());
     let beam = |p: &Platform| p.centre_beam.as_ref().map(|b| b.at);
     slats(p) == slats(changed) && beam(p) == beam(changed) && p.mattress.spread() == changed.mattress.spread()
