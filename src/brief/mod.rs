@@ -22,3 +22,4 @@ pub use keys::{
 };
 pub use mistake::{MOST_MISTAKES, Mistake, Mistakes, render};
 pub(crate) use read::CASE_KEYS;
+pub use read::{Rack, RackScrew, RackStick};

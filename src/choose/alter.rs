@@ -2,9 +2,13 @@
 
 use std::ops::Range;
 
-use crate::brief::{Brief, CASE_KEYS, CaseKeys, PersonKeys, StickKeys, Typed, WoodKeys};
+use crate::brief::{
+    BeamKeys, Brief, CASE_KEYS, CaseKeys, DeclaredKeys, EndKeys, JointWord, LayWord, PersonKeys, StickKeys, Typed,
+    WoodKeys,
+};
 use crate::load::CaseKind;
 use crate::platform::{Stick, WoodChoice};
+use crate::quantity::unit::inch;
 use crate::quantity::{Length, Mass};
 use crate::tables::Tables;
 
@@ -52,6 +56,81 @@ pub(super) fn only(brief: &mut Brief, kind: CaseKind) {
     for name in CASE_KEYS.into_iter().filter(|k| *k != kind.key()) {
         brief.cases.retain(|c| c.name != name);
         brief.cases.push(CaseKeys::dropped(name, NOWHERE));
+    }
+}
+
+/// Slats of this stick, laid so, with gaps of at most so much.
+pub(super) fn slats(brief: &mut Brief, keys: &StickKeys, lay: LayWord, gap: Length) {
+    if let Some(s) = &mut brief.slats {
+        s.stick = StickKeys { span: NOWHERE, ..keys.clone() };
+        s.lay = Some(typed(lay));
+        s.gap = Some(typed(gap));
+        s.count = None;
+    }
+}
+
+/// Both rails of this stick, whatever either side had of its own.
+pub(super) fn rails(brief: &mut Brief, keys: &StickKeys) {
+    let Some(r) = &mut brief.rails else { return };
+    r.stick = StickKeys { span: NOWHERE, ..keys.clone() };
+    for side in [&mut r.left, &mut r.right].into_iter().flatten() {
+        side.stick = StickKeys {
+            wood: None,
+            size: None,
+            thickness: None,
+            width: None,
+            ripped: None,
+            incised: None,
+            measured: None,
+            ..side.stick.clone()
+        };
+    }
+}
+
+/// Other screws in the cleats. What the maker declares of those that are drawn is theirs.
+pub(super) fn cleat_screws(brief: &mut Brief, name: String, lag: bool, declared: Option<DeclaredKeys>, pitch: Length) {
+    let Some(row) = brief.cleats.as_mut().and_then(|c| c.screws.as_mut()) else { return };
+    let drawn = row.screw.as_ref().or(row.lag.as_ref()).is_some_and(|t| t.value == name);
+    if !drawn || declared.is_some() {
+        row.declared = declared;
+    }
+    let (screw, lag) = if lag { (None, Some(typed(name))) } else { (Some(typed(name)), None) };
+    row.screw = screw;
+    row.lag = lag;
+    row.pitch = Some(typed(pitch));
+}
+
+/// With the brief's own centre beam, or one like the rails, or with none.
+pub(super) fn centre_beam(brief: &mut Brief, wanted: bool) {
+    if !wanted {
+        brief.centre_beam = None;
+    } else if brief.centre_beam.is_none()
+        && let Some(r) = &brief.rails
+    {
+        let sides = [&r.left, &r.right].into_iter().flatten().filter_map(|s| s.ends.clone());
+        let ends = r.ends.clone().into_iter().chain(sides).next().unwrap_or_else(resting);
+        let stick = StickKeys { span: NOWHERE, ..r.stick.clone() };
+        brief.centre_beam = Some(BeamKeys { stick, at: None, ends: Some(ends), legs: None, fixed: None });
+    }
+}
+
+/// An end that rests 1-1/2 in, the thickness of a stud or a block.
+fn resting() -> EndKeys {
+    EndKeys {
+        span: NOWHERE,
+        joint: Some(typed(JointWord::Bearing)),
+        screw: None,
+        lag: None,
+        bolt: None,
+        washer: None,
+        count: None,
+        into_end_grain: None,
+        through: None,
+        edge: None,
+        end: None,
+        bearing: Some(typed(inch(1.5))),
+        post: None,
+        declared: None,
     }
 }
 

@@ -124,6 +124,11 @@ impl<'a> Design<'a> {
         Platform::build(self.brief, self.tables)
     }
 
+    /// One more platform was checked.
+    pub(super) fn tick(&self) {
+        (self.tick)();
+    }
+
     /// The brief with something changed.
     pub(super) fn with(&self, change: impl FnOnce(&mut Brief)) -> Brief {
         let mut brief = self.brief.clone();

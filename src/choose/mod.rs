@@ -6,13 +6,21 @@
 
 mod alter;
 mod bracket;
+mod cut;
 mod design;
 mod plain;
 mod rate;
+mod size;
 mod span;
+mod stock;
+mod thinnest;
 
 pub use bracket::Grid;
+pub use cut::{Allowance, Cutting, Purchase, purchase, usual_lengths};
 pub use design::{Design, Outcome, Tried, Weakest};
 pub use plain::{Governs, Plain, PlainCell, PlainError, PlainSpan, Use, plain_table};
 pub use rate::{CaseRating, Heaviest, PlaceRating, Rating, Sensitivity, heaviest, rate};
+pub use size::{Choice, Made, Part, Question, Sizing, size};
 pub use span::{PartSpan, Widest, widest};
+pub use stock::{Offer, ScrewOffer, Supply, usual_pitches, woods_of};
+pub use thinnest::{Thinnest, thinnest};

@@ -8,6 +8,7 @@ mod input;
 mod proof;
 mod rate;
 mod sheet;
+mod size;
 mod span;
 mod timber;
 
@@ -45,6 +46,8 @@ enum Command {
     Span(span::SpanArguments),
     /// Say how to try a platform before its first use: weights, places, and how far it should dip
     Proof(proof::ProofArguments),
+    /// Say what slats, rails or cleat screws are enough: the thinnest, and those that take least
+    Size(size::SizeArguments),
     /// Write the sheet that is handed over: for the client, the workshop and the engineer
     #[command(after_help = "Exit status: as for check. The file's ending says what is written: .html, .pdf or .md.")]
     Sheet(SheetArguments),
@@ -169,6 +172,7 @@ pub fn run(arguments: Arguments, out: &mut dyn Write, err: &mut dyn Write) -> u8
         Command::Rate(a) => rate::run(&a, &mut streams),
         Command::Span(a) => span::run(&a, &mut streams),
         Command::Proof(a) => proof::run(&a, &mut streams),
+        Command::Size(a) => size::run(&a, &mut streams),
         Command::Sheet(a) => sheet::run(&a, &mut streams),
         Command::Timber(a) => timber::run(&a, &mut streams),
         Command::Begin => streams.print(STARTER, PASSES),

@@ -67,9 +67,9 @@ fn face(path: &Path) -> Result<Face, String> {
     }
 }
 
-/// Writes beside the file and renames, so that there is never half a sheet; without `force` a file that
+/// Writes beside the file and renames, so that there is never half a file; without `force` a file that
 /// came to be in the meantime stays.
-fn replace(path: &Path, bytes: &[u8], force: bool) -> std::io::Result<()> {
+pub(super) fn replace(path: &Path, bytes: &[u8], force: bool) -> std::io::Result<()> {
     let folder = match path.parent() {
         Some(p) if !p.as_os_str().is_empty() => p,
         _ => Path::new("."),

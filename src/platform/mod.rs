@@ -20,7 +20,7 @@ pub use ladder::{Ladder, Rung, RungEnd};
 pub use people::{Mattress, Person, Posture};
 pub use posts::{Legs, Posts, Top};
 pub use stick::Stick;
-pub(crate) use stick::nominal_holding;
+pub(crate) use stick::{nominal_holding, stick};
 pub use support::{Bolts, EndJoint, EndKind, Rail, ScrewRow, Studs};
 pub use wood::{Heaviness, WoodChoice};
 

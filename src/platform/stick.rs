@@ -40,7 +40,7 @@ impl Stick {
 }
 
 /// Reads wood and size of a member, noting every mistake.
-pub(super) fn stick(
+pub(crate) fn stick(
     keys: &StickKeys,
     member: &str,
     rules: RuleFamily,

@@ -208,6 +208,9 @@ impl Chart {
         for (i, course) in self.courses.iter().enumerate() {
             for points in &course.stretches {
                 let points: Vec<(f64, f64)> = points.iter().map(|p| (p[0], p[1])).collect();
+                if let [alone] = points[..] {
+                    chart.draw_series([Circle::new(alone, 5, INK.filled())])?;
+                }
                 match DASHES[i % DASHES.len()] {
                     (_, 0, stroke) => {
                         chart.draw_series(LineSeries::new(points, INK.stroke_width(stroke)))?;

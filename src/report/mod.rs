@@ -11,7 +11,9 @@ pub mod proof;
 pub mod rating;
 mod say;
 mod sheet;
+pub mod sizing;
 pub mod text;
+pub mod thinnest;
 pub mod widest;
 
 pub use sheet::Sheet;

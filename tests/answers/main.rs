@@ -4,5 +4,7 @@
 mod closed_forms;
 mod command_line;
 mod properties;
+mod size;
+mod size_command;
 mod span_tables;
 mod support;

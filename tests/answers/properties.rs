@@ -10,14 +10,14 @@ use slatwright::tables::Tables;
 use super::support::{built, checked};
 
 #[derive(Clone, Debug)]
-struct Bed {
+pub(crate) struct Bed {
     metric: bool,
     length: u32,
     width: u32,
     mattress: u32,
     weights: Vec<u32>,
     visitor: bool,
-    wood: usize,
+    pub(crate) wood: usize,
     thickness: u32,
     on_edge: bool,
     gap: u32,
@@ -29,7 +29,7 @@ struct Bed {
     ends: usize,
 }
 
-const WOODS: [&str; 5] = [
+pub(crate) const WOODS: [&str; 5] = [
     "\"spruce-pine-fir no2\"",
     "\"douglas fir-larch select structural\"",
     "\"hem-fir no3\"",
@@ -72,7 +72,7 @@ impl Bed {
         t
     }
 
-    fn drawn(&self) -> String {
+    pub(crate) fn drawn(&self) -> String {
         let weights: Vec<String> = self.weights.iter().map(|w| format!("{w} lb")).collect();
         self.text(&format!("{} in", self.width), &weights)
     }
@@ -87,7 +87,7 @@ impl Bed {
     }
 }
 
-fn beds() -> impl Strategy<Value = Bed> {
+pub(crate) fn beds() -> impl Strategy<Value = Bed> {
     let plan = (any::<bool>(), 60u32..90, 26u32..70, 0u32..10, proptest::collection::vec(25u32..330, 1..3));
     let slats = (any::<bool>(), 0usize..5, 5u32..15, any::<bool>(), 2u32..16, any::<bool>());
     let rest = (0usize..3, 0usize..3, 2u32..12, 0usize..3, 0usize..3);
@@ -116,7 +116,7 @@ fn beds() -> impl Strategy<Value = Bed> {
     })
 }
 
-fn config() -> ProptestConfig {
+pub(crate) fn config() -> ProptestConfig {
     ProptestConfig { cases: 5, failure_persistence: None, max_global_rejects: 4096, ..ProptestConfig::default() }
 }
 

@@ -5,6 +5,7 @@ mod guard;
 mod members;
 mod people;
 mod posts;
+mod rack;
 mod stick;
 mod support;
 
@@ -21,6 +22,8 @@ use guard::{guard, ladder};
 use members::{cleats, rails, slats};
 use people::{mattress, person};
 use posts::{bracing, posts};
+
+pub use rack::{Rack, RackScrew, RackStick};
 
 /// The keys under `[cases]`, in the order the cases are run.
 pub(crate) const CASE_KEYS: [&str; 15] = [
