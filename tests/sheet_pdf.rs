@@ -92,6 +92,10 @@ fn it_says_what_the_page_says() {
             compared += 1;
         }
         assert!(compared > 300, "{name}: {compared}");
+        // The brief as typed, to the last fraction.
+        for line in std::fs::read_to_string(demo(name)).expect("the demo").lines() {
+            assert!(whole.contains(&squeezed(line)), "{name}: {line}");
+        }
         for lettering in page.select(&one("svg text")) {
             let wanted = squeezed(&lettering.text().collect::<String>());
             assert!(whole.contains(&wanted), "{name}: {wanted}");
@@ -142,6 +146,12 @@ fn it_is_tagged_and_its_fonts_are_in_it() {
         for row in rows {
             // Embedded, a part only, with a map to Unicode.
             assert_eq!(row.split_whitespace().filter(|w| *w == "yes").count(), 3, "{row}");
+        }
+        // The outline leads to every part.
+        let xml = poppler("pdftohtml", &["-xml", "-i", "-stdout"], &pdf, &[]).expect("as pdfinfo");
+        for part in ["What was built, and for whom", "Cut and hardware schedule", "To do it again"] {
+            let item = xml.lines().find(|l| l.contains("<item page=") && l.contains(part));
+            assert!(item.is_some(), "{part}");
         }
         let tags = poppler("pdfinfo", &["-struct-text"], &pdf, &[]).expect("as pdfinfo");
         for tag in ["Document", "H1 ", "H2 ", "Table", "TH ", "TD ", "Figure", "LI ", "Caption"] {

@@ -78,8 +78,11 @@ impl Atom {
         out
     }
 
-    /// A word, its fractions set as fractions.
+    /// A word, its fractions set as fractions; what is kept as typed stays so.
     pub(super) fn word(text: &str, face: Face, fonts: &mut Fonts) -> Atom {
+        if face.style == Style::Mono {
+            return Atom::plain(text, face, fonts);
+        }
         let mut out = Atom::default();
         let small = Face { size: 0.68 * face.size, ..face };
         for run in runs(text) {

@@ -213,6 +213,9 @@ impl Setter {
             self.gap(if level == 2 { 14.0 } else { 8.0 });
             self.need(2.2 * size + 10.0 + lead);
         }
+        if level == 2 {
+            self.pages.enter(text, self.y + 6.0);
+        }
         self.paragraph(role, text, Face { style, size }, 0.0, INK);
         if level == 2 {
             self.gap(2.0);

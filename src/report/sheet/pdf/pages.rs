@@ -35,12 +35,21 @@ pub(super) struct Pages {
     pages: Vec<Page>,
     tags: Vec<Tag>,
     open: Vec<usize>,
+    /// Headings that a reader can jump to.
+    outline: Vec<Entry>,
+}
+
+/// A heading, its page, and its top upwards from the page's foot.
+struct Entry {
+    text: String,
+    page: usize,
+    top: f32,
 }
 
 impl Pages {
     pub(super) fn new(size: [f32; 2]) -> Pages {
         let document = Tag { role: StructRole::Document, parent: None, kids: Vec::new(), alt: None };
-        Pages { size, pages: vec![Page::new()], tags: vec![document], open: vec![0] }
+        Pages { size, pages: vec![Page::new()], tags: vec![document], open: vec![0], outline: Vec::new() }
     }
 
     pub(super) fn turn(&mut self) {
@@ -49,6 +58,12 @@ impl Pages {
 
     pub(super) fn count(&self) -> usize {
         self.pages.len()
+    }
+
+    /// Enters what stands next on this page into the file's outline.
+    pub(super) fn enter(&mut self, text: &str, top: f32) {
+        let page = self.pages.len() - 1;
+        self.outline.push(Entry { text: text.into(), page, top });
     }
 
     fn current(&self) -> usize {
@@ -96,14 +111,16 @@ impl Pages {
             last += 1;
             Ref::new(last)
         };
-        let [catalog, tree, info, root, parents] = [(); 5].map(|()| next());
+        let [catalog, tree, info, root, parents, outline] = [(); 6].map(|()| next());
         let pages: Vec<(Ref, Ref)> = self.pages.iter().map(|_| (next(), next())).collect();
         let tags: Vec<Ref> = self.tags.iter().map(|_| next()).collect();
+        let entries: Vec<Ref> = self.outline.iter().map(|_| next()).collect();
         let embedded = fonts.embed(&mut pdf, &mut next);
         let mut c = pdf.catalog(catalog);
         c.pages(tree).lang(TextStr("en"));
         c.viewer_preferences().display_doc_title(true);
         c.mark_info().marked(true);
+        c.outlines(outline);
         c.pair(Name(b"StructTreeRoot"), root);
         c.finish();
         let mut structure = pdf.indirect(root).start::<StructTreeRoot<'_>>();
@@ -113,6 +130,7 @@ impl Pages {
         structure.finish();
         pdf.document_info(info).title(TextStr(title)).producer(TextStr(program)).creator(TextStr(program));
         pdf.pages(tree).kids(pages.iter().map(|p| p.0)).count(pages.len() as i32);
+        write_outline(&mut pdf, outline, &self.outline, &entries, &pages);
         let [width, height] = self.size;
         let mut numbers = pdf.indirect(parents).dict();
         let mut all = numbers.insert(Name(b"Nums")).array();
@@ -157,6 +175,26 @@ impl Pages {
             element.finish();
         }
         pdf.finish()
+    }
+}
+
+/// The outline: one level, in the order of the pages.
+fn write_outline(pdf: &mut Pdf, root: Ref, entries: &[Entry], ids: &[Ref], pages: &[(Ref, Ref)]) {
+    let mut whole = pdf.outline(root);
+    if let (Some(first), Some(last)) = (ids.first(), ids.last()) {
+        whole.first(*first).last(*last).count(ids.len() as i32);
+    }
+    whole.finish();
+    for (i, (entry, id)) in entries.iter().zip(ids).enumerate() {
+        let mut item = pdf.outline_item(*id);
+        item.title(TextStr(&entry.text)).parent(root);
+        if i > 0 {
+            item.prev(ids[i - 1]);
+        }
+        if let Some(next) = ids.get(i + 1) {
+            item.next(*next);
+        }
+        item.dest().page(pages[entry.page].0).xyz(0.0, entry.top, None);
     }
 }
 
