@@ -2,6 +2,7 @@
 
 use std::ops::Range;
 
+use super::slats::SlatStock;
 use crate::brief::{
     BeamKeys, Brief, CASE_KEYS, CaseKeys, DeclaredKeys, EndKeys, JointWord, LayWord, PersonKeys, StickKeys, Typed,
     WoodKeys,
@@ -22,6 +23,26 @@ pub(super) fn typed<T>(value: T) -> Typed<T> {
 pub(super) fn width(brief: &mut Brief, width: Length) {
     if let Some(p) = &mut brief.platform {
         p.width = Some(typed(width));
+    }
+}
+
+/// Other stock for the slats. What was measured on the brief's own boards, and whether those were ripped or
+/// incised, says nothing of others.
+pub(super) fn slat_stock(brief: &mut Brief, stock: &SlatStock) {
+    let Some(slats) = &mut brief.slats else { return };
+    let keys = &mut slats.stick;
+    if let Some(size) = &stock.size {
+        keys.size = Some(typed(size.clone()));
+        (keys.thickness, keys.width, keys.ripped) = (None, None, None);
+        keys.measured = None;
+    }
+    if let Some(thickness) = stock.thickness {
+        keys.thickness = Some(typed(thickness));
+        keys.measured = None;
+    }
+    if let Some(wood) = &stock.wood {
+        keys.wood = Some(WoodKeys::Named(typed(wood.clone())));
+        (keys.ripped, keys.incised, keys.measured) = (None, None, None);
     }
 }
 

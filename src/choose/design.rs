@@ -110,6 +110,14 @@ impl<'a> Design<'a> {
         Design { brief, tables, tick: &|| () }
     }
 
+    /// Another brief with the same tables and the same ear for what was checked.
+    pub(super) fn of<'b>(&self, brief: &'b Brief) -> Design<'b>
+    where
+        'a: 'b,
+    {
+        Design { brief, tables: self.tables, tick: self.tick }
+    }
+
     /// The same, with a call after every check.
     pub fn counted(self, tick: &'a (dyn Fn() + Sync)) -> Self {
         Design { tick, ..self }

@@ -8,6 +8,7 @@ use super::bracket::{Greatest, Grid, State};
 use super::design::{Design, Outcome, Tried, Weakest};
 use crate::brief::Mistake;
 use crate::check::Role;
+use crate::platform::Platform;
 use crate::quantity::unit::{inch, millimetre};
 use crate::quantity::{Length, UnitSystem};
 
@@ -18,7 +19,7 @@ pub struct PartSpan {
     pub role: Option<Role>,
     /// The width clear between the rails; `None` when no width passes.
     pub width: Option<Length>,
-    /// The slats' span then, between the middles of their bearings.
+    /// The slats' longest span then, between the middles of their bearings.
     pub slat_span: Option<Length>,
     /// Even the greatest width a brief may have passes.
     pub open: bool,
@@ -86,7 +87,7 @@ impl Widths<'_> {
         })
     }
 
-    fn part(&self, role: Option<Role>, taken: Length) -> PartSpan {
+    fn part(&self, role: Option<Role>) -> PartSpan {
         let found = self.greatest(|o| match role {
             Some(r) => o.of_role(r).is_some_and(Weakest::passes),
             None => o.carries == crate::check::Verdict::Pass,
@@ -105,7 +106,7 @@ impl Widths<'_> {
         PartSpan {
             role,
             width,
-            slat_span: width.map(|w| w - taken),
+            slat_span: width.and_then(|w| self.slat_span(w)),
             open,
             holes: found.map_or(Vec::new(), |f| {
                 f.holes.iter().map(|[a, b]| [width_of(self.units, *a), width_of(self.units, *b)]).collect()
@@ -118,11 +119,28 @@ impl Widths<'_> {
         }
     }
 
+    /// The slats' longest span on a platform of this width.
+    fn slat_span(&self, width: Length) -> Option<Length> {
+        let brief = self.design.with(|b| alter::width(b, width));
+        Platform::build(&brief, self.design.tables).ok().map(|p| p.longest_slat_span())
+    }
+
     /// The narrowest width that can be built at all, of those the coarse scan tried.
     fn narrowest(&self) -> Option<i64> {
         let kept = self.tried.lock().unwrap_or_else(PoisonError::into_inner);
         kept.iter().find(|(_, t)| t.outcome().is_some()).map(|(k, _)| *k)
     }
+}
+
+/// The greatest widths for some parts alone; `None` is the whole platform.
+///
+/// # Errors
+///
+/// Every mistake in the brief.
+pub(super) fn spans(design: &Design<'_>, roles: &[Option<Role>]) -> Result<Vec<PartSpan>, Vec<Mistake>> {
+    let units = design.platform()?.units;
+    let widths = Widths { design, units, tried: Mutex::new(BTreeMap::new()) };
+    Ok(roles.iter().map(|r| widths.part(*r)).collect())
 }
 
 /// The greatest width at which the brief passes, and each of its parts.
@@ -133,15 +151,14 @@ impl Widths<'_> {
 pub fn widest(design: &Design<'_>) -> Result<Widest, Vec<Mistake>> {
     let p = design.platform()?;
     let widths = Widths { design, units: p.units, tried: Mutex::new(BTreeMap::new()) };
-    let taken = p.width - p.slat_span();
-    let whole = widths.part(None, taken);
+    let whole = widths.part(None);
     let mut roles: Vec<Role> = {
         let kept = widths.tried.lock().unwrap_or_else(PoisonError::into_inner);
         kept.values().filter_map(Tried::outcome).flat_map(|o| o.by_role.iter().map(|w| w.role)).collect()
     };
     roles.sort_unstable();
     roles.dedup();
-    let parts = roles.into_iter().map(|r| widths.part(Some(r), taken)).collect();
+    let parts = roles.into_iter().map(|r| widths.part(Some(r))).collect();
     let step = width_of(p.units, 1);
     Ok(Widest { as_drawn: p.width, step, whole, parts })
 }

@@ -10,7 +10,7 @@ use indicatif::{ProgressBar, ProgressDrawTarget, ProgressStyle};
 use super::{Format, Rules, Streams, Units, input};
 use crate::brief::Brief;
 use crate::platform::Platform;
-use crate::quantity::{self, AreaLoad, Length, Measured, ReadError};
+use crate::quantity::{self, AreaLoad, Length, Mass, Measured, ReadError};
 use crate::tables::Tables;
 
 /// The brief and how to read and print it.
@@ -46,6 +46,11 @@ pub(super) struct How {
 /// Reads a length on the command line.
 pub(super) fn length(text: &str) -> Result<Length, String> {
     said(quantity::length(text))
+}
+
+/// Reads a weight on the command line.
+pub(super) fn mass(text: &str) -> Result<Mass, String> {
+    said(quantity::mass(text))
 }
 
 /// Reads an area load on the command line.

@@ -4,6 +4,7 @@
 
 mod ask;
 mod check;
+mod file;
 mod input;
 mod proof;
 mod rate;

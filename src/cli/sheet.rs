@@ -1,9 +1,8 @@
 //! `slatwright sheet`
 
-use std::io::Write;
 use std::path::Path;
 
-use super::{FAILS, NOT_COMPUTED, PASSES, SheetArguments, Streams, input};
+use super::{FAILS, NOT_COMPUTED, PASSES, SheetArguments, Streams, file, input};
 use crate::brief::Brief;
 use crate::check::{Verdict, check_with_remedies};
 use crate::choose::{Design, heaviest};
@@ -26,9 +25,7 @@ pub(super) fn run(a: &SheetArguments, streams: &mut Streams<'_>) -> u8 {
 
 fn written(a: &SheetArguments, streams: &mut Streams<'_>) -> Result<u8, u8> {
     let face = face(&a.out).map_err(|m| streams.fail(&m))?;
-    if a.out.exists() && !a.force {
-        return Err(streams.fail(&format!("{} exists: name another file, or add --force", a.out.display())));
-    }
+    file::free(&a.out, a.force, streams)?;
     let (tables, own_rows) = input::tables_and_rows(a.tables.as_deref(), streams)?;
     let source = input::read(&a.brief, streams)?;
     let brief = Brief::read(&source.text);
@@ -44,10 +41,7 @@ fn written(a: &SheetArguments, streams: &mut Streams<'_>) -> Result<u8, u8> {
         Face::Markdown => sheet.markdown().into_bytes(),
         Face::Pdf => sheet.pdf().ok_or_else(|| streams.fail("the program's own fonts cannot be read"))?,
     };
-    replace(&a.out, &bytes, a.force).map_err(|e| {
-        streams.fail(&format!("{} could not be written: {e}", a.out.display()));
-        NOT_COMPUTED
-    })?;
+    file::write(&a.out, &bytes, a.force, streams)?;
     let verdict = assessment.verdict();
     let status = match verdict {
         Verdict::Pass => PASSES,
@@ -65,22 +59,4 @@ fn face(path: &Path) -> Result<Face, String> {
         "pdf" => Ok(Face::Pdf),
         _ => Err(format!("{}: a sheet's file ends in .html, .pdf or .md", path.display())),
     }
-}
-
-/// Writes beside the file and renames, so that there is never half a file; without `force` a file that
-/// came to be in the meantime stays.
-pub(super) fn replace(path: &Path, bytes: &[u8], force: bool) -> std::io::Result<()> {
-    let folder = match path.parent() {
-        Some(p) if !p.as_os_str().is_empty() => p,
-        _ => Path::new("."),
-    };
-    let mut file = tempfile::Builder::new().prefix(".sheet").tempfile_in(folder)?;
-    file.write_all(bytes)?;
-    file.as_file().sync_all()?;
-    #[cfg(unix)]
-    {
-        use std::os::unix::fs::PermissionsExt;
-        file.as_file().set_permissions(std::fs::Permissions::from_mode(0o644))?;
-    }
-    if force { file.persist(path) } else { file.persist_noclobber(path) }.map(|_| ()).map_err(|e| e.error)
 }

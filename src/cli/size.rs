@@ -5,7 +5,7 @@ use std::path::PathBuf;
 use clap::ValueEnum;
 
 use super::ask::{Count, How, Opened, length};
-use super::{FAILS, NOT_COMPUTED, PASSES, Streams, input, sheet};
+use super::{FAILS, NOT_COMPUTED, PASSES, Streams, file, input};
 use crate::brief::{LayWord, Rack, Typed, WoodKeys};
 use crate::choose::{
     Allowance, Choice, Design, Made, Part, Purchase, Question, Sizing, Supply, purchase, size, thinnest, usual_lengths,
@@ -132,7 +132,7 @@ fn sized(a: &SizeArguments, streams: &mut Streams<'_>) -> Result<u8, u8> {
     let Ok(found) = found else { return Err(streams.fail("the brief cannot be checked")) };
     if let Some(path) = &a.chart {
         let drawn = drawn(&found, &question, &opened, &tick).map_err(|m| streams.fail(&m))?;
-        sheet::replace(path, drawn.as_bytes(), a.force)
+        file::replace(path, drawn.as_bytes(), a.force)
             .map_err(|e| streams.fail(&format!("{} could not be written: {e}", path.display())))?;
     }
     drop(count);

@@ -17,7 +17,7 @@ mod wood;
 pub use centre_beam::CentreBeam;
 pub use guard::{Bars, Fixing, Guard, GuardPosts, LowerRails, Opening, Run};
 pub use ladder::{Ladder, Rung, RungEnd};
-pub use people::{Mattress, Person, Posture};
+pub use people::{Mattress, Person, Posture, child_below};
 pub use posts::{Legs, Posts, Top};
 pub use stick::Stick;
 pub(crate) use stick::{nominal_holding, stick};

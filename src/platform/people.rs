@@ -38,7 +38,7 @@ pub struct Mattress {
 }
 
 /// Below this body mass a sleeper is taken as a child who may jump. No source: a choice.
-fn child_below() -> Mass {
+pub fn child_below() -> Mass {
     kilogram(60.0)
 }
 

@@ -4,10 +4,11 @@ use schemars::{JsonSchema, Schema, schema_for};
 use serde::Serialize;
 
 use super::answer::{metres, pretty, ratio, table};
+use super::chart::{Axis, Chart, Course};
 use super::json::{VERSION, ValueJson, six};
 use super::text::wrap;
 use crate::choose::{Governs, PlainCell, PlainSpan, Use};
-use crate::quantity::unit::{METRE_PER_INCH, pascal, psf};
+use crate::quantity::unit::{METRE_PER_INCH, metre, pascal, psf};
 use crate::quantity::{AreaLoad, Length, UnitSystem, length_for_builder, significant};
 use crate::rules::allowable_stress::factors::Duration;
 
@@ -201,6 +202,44 @@ pub fn csv(j: &Joists<'_>) -> String {
         out.push('\n');
     }
     out
+}
+
+/// The spans as a chart: span against spacing, a line a size and wood.
+pub fn chart(j: &Joists<'_>) -> Chart {
+    let mut courses: Vec<Course> = Vec::new();
+    for c in j.cells {
+        let (name, span) = (format!("{} {}", c.size, c.wood), c.longest.as_ref().ok().map(|s| s.span));
+        let k = courses.iter().position(|known| known.name == name).unwrap_or_else(|| {
+            courses.push(Course { name, stretches: vec![Vec::new()] });
+            courses.len() - 1
+        });
+        match span {
+            Some(span) => {
+                courses[k].stretches.last_mut().into_iter().for_each(|s| s.push([c.spacing.value, span.value]))
+            }
+            None => courses[k].stretches.push(Vec::new()),
+        }
+    }
+    for c in &mut courses {
+        c.stretches.retain(|s| !s.is_empty());
+    }
+    courses.retain(|c| !c.stretches.is_empty());
+    let spacings = j.cells.iter().map(|c| c.spacing);
+    let (least, most) = spacings.fold((metre(f64::MAX), Length::default()), |(a, b), s| (a.min(s), b.max(s)));
+    let spans = courses.iter().flat_map(|c| c.stretches.iter().flatten()).map(|at| at[1]);
+    let highest = spans.fold(0.0, f64::max);
+    let each = j.cells.iter().map(|c| {
+        let span = c.longest.as_ref().map_or("none".into(), |s| length_for_builder(s.span, j.units));
+        format!("{} {} at {}: {span}.", c.size, c.wood, spaced(c.spacing, j.units))
+    });
+    Chart {
+        title: format!("Longest span: {}", loads(j)),
+        description: each.collect::<Vec<_>>().join(" "),
+        x: Axis::lengths("spacing", j.units, [least, most]),
+        y: Axis::lengths("longest span", j.units, [Length::default(), metre(highest)]),
+        courses,
+        mark: None,
+    }
 }
 
 /// One piece at one spacing.

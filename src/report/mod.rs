@@ -12,6 +12,7 @@ pub mod rating;
 mod say;
 mod sheet;
 pub mod sizing;
+pub mod slats;
 pub mod text;
 pub mod thinnest;
 pub mod widest;

@@ -124,7 +124,7 @@ pub struct WidestJson {
     pub parts: Vec<PartSpanJson>,
 }
 
-fn part_json(s: &PartSpan) -> PartSpanJson {
+pub(super) fn part_json(s: &PartSpan) -> PartSpanJson {
     PartSpanJson {
         role: s.role.map(|r| r.name()),
         width: s.width.map(metres),

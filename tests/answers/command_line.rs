@@ -85,7 +85,7 @@ fn same_question_same_bytes() {
 #[test]
 fn one_clear_message_each() {
     refused(&["span"], "name a brief, or plain stock");
-    refused(&["span", "demo/two.toml", "--wood", "spf no2"], "cannot be used with");
+    refused(&["span", "demo/two.toml", "--wood", "spf no2"], "add --table");
     refused(&["span", "--wood", "spruce-pine-fur no2", "--table"], "Spruce-Pine-Fir");
     refused(&["span", "--wood", "spf no2", "--size", "2x7", "--spacing", "16 in"], "2x7");
     refused(&["span", "--wood", "spf no2", "--size", "2x8"], "--spacing");

@@ -6,5 +6,6 @@ mod command_line;
 mod properties;
 mod size;
 mod size_command;
+mod slats;
 mod span_tables;
 mod support;
