@@ -6,7 +6,7 @@
 use slatwright::brief::Brief;
 use slatwright::check::{Assessment, Check, Limit, check};
 use slatwright::derivation::given;
-use slatwright::load::CaseKind;
+use slatwright::load::{CaseKind, Hung, ladder_weight};
 use slatwright::platform::Platform;
 use slatwright::quantity::unit::{inch, psi};
 use slatwright::rules::allowable_stress::steel as us_steel;
@@ -322,4 +322,44 @@ fn stringer_by_hand() {
     let stress = moment / (d * d / 6.0) + axial / d;
     let bending = found(&a, "stringer", Limit::Bending);
     same("let in", bending.ratio, stress / (FB * 1.25 * 1.5));
+}
+
+/// What the bunk's guard and ladder weigh, in pounds: Douglas fir-larch of G 0.50 at 15 % moisture
+/// (NDS Supplement 3.1.3) on 2x4 and 4x4 as built. Posts reach from the rail's foot 6 + 14 in up; treads are 14
+/// and 1/2 in long between the middles of their bearings; five of them stand below 60 in, and the ladder's
+/// stringers are `hypot(60, 12)` long.
+#[test]
+fn weights_by_hand() {
+    let per_cubic_inch = 62.4 / 1728.0 * 0.5 / (1.0 + 0.5 * 0.009 * 15.0) * 1.15;
+    let (rail, post) = (1.5 * 3.5 * per_cubic_inch, 3.5 * 3.5 * 20.0 * per_cubic_inch);
+    // Top and lower rail; posts 3-1/2 in wide, flush with the ends, at most 40 in apart.
+    let on = |run: f64, posts: f64| (2.0 * rail * run + posts * post) / run;
+    let (left, right, end) = (on(80.0, 3.0), on(65.0, 3.0), on(38.0, 2.0) * 38.0);
+    let ladder = per_cubic_inch * (2.0 * 5.25 * 60.0f64.hypot(12.0) + 5.0 * 5.25 * 14.5);
+    let p = Platform::build(&Brief::read(BUNK), Tables::embedded()).unwrap_or_else(|m| panic!("{m:#?}"));
+    let hung = Hung::of(&p);
+    same("all", hung.all.value / POUND, left * 80.0 + right * 65.0 + 2.0 * end + ladder / 2.0);
+    // One guard across an end hangs half on each rail's end: as much as it weighs, spread over the rail.
+    same("left rail", hung.rail[0].value / POUND * INCH, left + end / 80.0);
+    same("right rail", hung.rail[1].value / POUND * INCH, right + end / 80.0 + ladder / 80.0);
+    // It is in what the rails' ends carry: half the length each, on 1-1/2 by 1-1/2 in.
+    let bare = &BUNK[..BUNK.find("[guard]").expect("a guard")];
+    let nobody = ["lying", "sitting", "row", "kneeling", "climbing", "dropping", "jumping", "bare", "uniform"]
+        .map(|case| format!("{case} = {{ drop = true }}\n"));
+    let dead = |text: &str, end: &str| {
+        let alone = assessed(&format!("{text}\n[cases]\n{}", nobody.concat()));
+        found(&alone, end, Limit::Bearing).demand.si / PSI * 1.5 * 1.5
+    };
+    let right = right + ladder / 80.0;
+    for (end, line) in [("left rail, head end", left + end / 80.0), ("right rail, foot end", right + end / 80.0)] {
+        same(end, dead(BUNK, end) - dead(bare, end), line * 80.0 / 2.0);
+    }
+    // Pipe of 1 in, schedule 40, is published as 1.68 lb a foot (ASME B36.10, from memory).
+    let tread = BUNK.lines().find(|l| l.starts_with("rungs")).expect("the rungs");
+    let piped = changed(tread, "rungs = { pipe = \"1 in schedule 40\" }");
+    let p = Platform::build(&Brief::read(&piped), Tables::embedded()).unwrap_or_else(|m| panic!("{m:#?}"));
+    let stringers = per_cubic_inch * 2.0 * 5.25 * 60.0f64.hypot(12.0);
+    let pipes = ladder_weight(p.ladder.as_ref().expect("a ladder")).value / POUND - stringers;
+    let printed = 1.68 / 12.0 * 14.5 * 5.0;
+    assert!((pipes / printed - 1.0).abs() < 0.01, "five pipes: {pipes}, as printed {printed}");
 }

@@ -10,7 +10,7 @@ use super::slat::PRACTICE;
 use super::verdict::{Check, Limit, Member, Role};
 use crate::brief::{Edge, HeadsOn, Side};
 use crate::derivation::{Worked, given, plain};
-use crate::load::{GuardLoad, guard_loads};
+use crate::load::{GuardLoad, guard_loads, guard_on};
 use crate::platform::{Guard, GuardPosts, Platform, Run, Stick};
 use crate::quantity::{BendingMoment, Force, Length, Ratio, number};
 use crate::rules::RuleError;
@@ -327,7 +327,7 @@ fn post_screws(desk: &Desk<'_>, a: &Along<'_>) -> Result<Member, RuleError> {
         // Down on the top rail, which stands beyond the post: the upper row is pried as a cleat's is.
         let beyond = (posts.stick.thickness + a.guard.rail.thickness / 2.0) * 2.0;
         let prying = Prying::new(beyond, above_foot);
-        let each = (down / (plain(2.0) * row())).step("R", STATICS);
+        let each = ((down + weight(desk, a)) / (plain(2.0) * row())).step("R", STATICS);
         let capacity = screw.at_angle(&lateral, case.duration, prying.degrees())?;
         checks.push(
             desk.compare_beside(Limit::Screw, case, &prying.resultant(each), &capacity)
@@ -337,6 +337,14 @@ fn post_screws(desk: &Desk<'_>, a: &Along<'_>) -> Result<Member, RuleError> {
     let mut checks = worst_of_each(checks);
     checks.extend(tightest(&*screw, &distances(posts, rail))?);
     Ok(member(checks))
+}
+
+/// What the guard itself weighs on one post.
+fn weight(desk: &Desk<'_>, a: &Along<'_>) -> Worked<Force> {
+    let (line, _) = guard_on(desk.p, a.guard, a.edge);
+    let own = given("g", line) * given("l", a.share);
+    let factor = desk.rules.actions().strength.permanent;
+    if factor == 1.0 { own.step("G", STATICS) } else { (given("γG", number(factor)) * own).step("Gd", STATICS) }
 }
 
 /// Whether there are distances for a post's screws as they are pulled.

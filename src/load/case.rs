@@ -320,7 +320,14 @@ impl Maker<'_> {
     }
 
     fn dead(&mut self) {
-        self.add(CaseKind::Dead, "timber, mattress, bedding".into(), STRENGTH, |p| vec![sweep::still(p)]);
+        let besides = match (&self.p.guard, &self.p.ladder) {
+            (Some(_), Some(_)) => ", guard and ladder on the rails",
+            (Some(_), None) => ", the guard on the rails",
+            (None, Some(_)) => ", the ladder on its rail",
+            (None, None) => "",
+        };
+        let text = format!("timber, mattress, bedding{besides}");
+        self.add(CaseKind::Dead, text, STRENGTH, |p| vec![sweep::still(p)]);
     }
 
     fn lying(&mut self) {

@@ -1,5 +1,6 @@
 //! What is always there: timber, mattress and bedding.
 
+use super::hung::Hung;
 use crate::platform::{Heaviness, Platform, Stick, WoodChoice};
 use crate::quantity::unit::{inch, pascal, pound};
 use crate::quantity::{AreaLoad, Force, LineLoad, MassDensity, STANDARD_GRAVITY, weight_of};
@@ -13,8 +14,10 @@ pub struct Dead {
     pub slat: LineLoad,
     /// Each side's cleat.
     pub cleat: [LineLoad; 2],
-    /// Each side's rail.
+    /// Each side's rail, with what hangs on it.
     pub rail: [LineLoad; 2],
+    /// The guard and the ladder, which the rails' loads hold already.
+    pub hung: Hung,
     /// The centre beam, if there is one.
     pub centre_beam: LineLoad,
 }
@@ -55,10 +58,12 @@ pub fn own_weight(s: &Stick) -> LineLoad {
 }
 
 impl Dead {
-    /// What the timber weighs, without mattress and bedding: slats, cleats, rails, centre beam, posts and legs.
+    /// What the bed's own timber weighs, without guard, ladder, mattress and bedding: slats, cleats, rails, centre
+    /// beam, posts and legs.
     pub fn timber(&self, p: &Platform) -> Force {
         let [from, to] = p.slat_ends();
-        let lines = self.cleat[0] + self.cleat[1] + self.rail[0] + self.rail[1] + self.centre_beam;
+        let rails = [0, 1].map(|s| self.rail[s] - self.hung.rail[s]);
+        let lines = self.cleat[0] + self.cleat[1] + rails[0] + rails[1] + self.centre_beam;
         let mut out = self.slat * (to - from) * p.slats.count as f64 + lines * p.length;
         if let Some(posts) = &p.posts {
             let held = (0..2).filter(|s| p.sides[*s].rail.ends.is_some());
@@ -73,11 +78,13 @@ impl Dead {
     /// The dead loads of a platform.
     pub fn of(p: &Platform) -> Dead {
         let area = p.length * p.width;
+        let hung = Hung::of(p);
         Dead {
             cover: weight_of(p.mattress.mass) / area + pascal(BEDDING_PASCAL),
             slat: own_weight(&p.slats.stick),
             cleat: [0, 1].map(|s| own_weight(&p.sides[s].cleat)),
-            rail: [0, 1].map(|s| own_weight(&p.sides[s].rail.stick)),
+            rail: [0, 1].map(|s| own_weight(&p.sides[s].rail.stick) + hung.rail[s]),
+            hung,
             centre_beam: p.centre_beam.as_ref().map_or(LineLoad::default(), |beam| own_weight(&beam.stick)),
         }
     }

@@ -17,7 +17,7 @@ use crate::quantity::{Force, Length};
 pub fn sideways(p: &Platform) -> Force {
     let dead = Dead::of(p);
     let people = p.sleepers.iter().fold(Force::default(), |sum, who| sum + who.weight());
-    let share = (dead.timber(p) + dead.cover * (p.length * p.width) + people) * 0.1;
+    let share = (dead.timber(p) + dead.hung.all + dead.cover * (p.length * p.width) + people) * 0.1;
     let child = p.sleepers.iter().filter(|who| who.is_child()).map(|who| who.weight() * 0.45);
     child.fold(share.max(newton(300.0)), Force::max)
 }

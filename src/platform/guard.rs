@@ -178,7 +178,8 @@ impl Platform {
         self.guard.as_ref().map(|guard| self.runs_of(guard)).unwrap_or_default()
     }
 
-    pub(super) fn runs_of(&self, guard: &Guard) -> Vec<Run> {
+    /// The unbroken lengths of such a guard on this platform.
+    pub fn runs_of(&self, guard: &Guard) -> Vec<Run> {
         let mut out = Vec::new();
         for edge in guard.edges.iter().copied() {
             let whole = self.extent(edge);
