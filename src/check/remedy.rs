@@ -10,7 +10,7 @@ use super::trial::Trial;
 use super::verdict::{Assessment, Role, Verdict};
 use crate::brief::{LayWord, RuleFamily};
 use crate::load::Case;
-use crate::platform::{EndKind, Legs, Platform, ScrewRow, Stick, nominal_holding};
+use crate::platform::{EndKind, Legs, Platform, ScrewRow, Stick};
 use crate::quantity::unit::{inch, millimetre};
 use crate::quantity::{Length, UnitSystem, length_for_builder};
 use crate::tables::Tables;
@@ -94,7 +94,7 @@ impl Change {
         let mut p = p.clone();
         match self {
             Change::SlatThickness(t) => match p.slats.lay {
-                LayWord::Flat => p.slats.stick = thicker(&p.slats.stick, *t)?,
+                LayWord::Flat => p.slats.stick = p.slats.stick.thicker(*t)?,
                 LayWord::Edge => return None,
             },
             Change::SlatCount(n) => {
@@ -111,12 +111,10 @@ impl Change {
                     side.screws = ScrewRow::over(p.length, r.screw.clone(), *pitch, r.first, r.up);
                 }
             }
-            // The stock sizes are US ones, which no timber of a strength class is sold in.
-            Change::CentreBeam(_) | Change::LegSize(_) if p.rules == RuleFamily::LimitState => return None,
             Change::Cleat(size) => {
                 let full = p.slats.bearing == p.sides[0].cleat.thickness;
                 for side in &mut p.sides {
-                    side.cleat = resized(&side.cleat, size)?;
+                    side.cleat = side.cleat.bought(size)?;
                     if side.cleat.width > side.rail.stick.width || side.screws.screw.length <= side.cleat.thickness {
                         return None;
                     }
@@ -132,7 +130,7 @@ impl Change {
             Change::Rail(size) => {
                 for side in &mut p.sides {
                     let old = side.rail.stick.width;
-                    side.rail.stick = resized(&side.rail.stick, size)?;
+                    side.rail.stick = side.rail.stick.bought(size)?;
                     side.rise = (side.rise + (side.rail.stick.width - old) / 2.0).max(Length::default());
                     if let Some(e) = &mut side.rail.ends {
                         e.edge *= (side.rail.stick.width / old).value;
@@ -191,17 +189,17 @@ impl Change {
             Change::CentreBeam(size) => {
                 let beam = p.centre_beam.as_mut()?;
                 let old = beam.stick.width;
-                beam.stick = resized(&beam.stick, size)?;
+                beam.stick = beam.stick.bought(size)?;
                 beam.ends.edge *= (beam.stick.width / old).value;
             }
             Change::Legs(n) => p.centre_beam.as_mut()?.legs.as_mut()?.positions = Legs::evenly(*n, p.length),
             Change::LegSize(size) => {
                 let legs = p.centre_beam.as_mut()?.legs.as_mut()?;
-                legs.stick = resized(&legs.stick, size)?;
+                legs.stick = legs.stick.bought(size)?;
             }
             Change::Posts(size) => {
                 let posts = p.posts.as_mut()?;
-                posts.stick = resized(&posts.stick, size)?;
+                posts.stick = posts.stick.bought(size)?;
                 bolts::through_posts(&mut p)?;
             }
             Change::StudScrews(n) => {
@@ -218,18 +216,6 @@ impl Change {
         }
         Some(p)
     }
-}
-
-fn thicker(s: &Stick, thickness: Length) -> Option<Stick> {
-    let row = nominal_holding(thickness, s.width, Tables::embedded())?;
-    Some(Stick { thickness, nominal: row, stock: None, measured: None, ..s.clone() })
-}
-
-fn resized(s: &Stick, size: &str) -> Option<Stick> {
-    let row = Tables::embedded().stock().find(size).ok()?;
-    let width = row.width?;
-    let nominal = row.nominal.or_else(|| nominal_holding(row.thickness, width, Tables::embedded()))?;
-    Some(Stick { thickness: row.thickness, width, nominal, stock: Some(row.name.clone()), measured: None, ..s.clone() })
 }
 
 impl Remedy {
@@ -300,9 +286,13 @@ fn candidates(role: Role, p: &Platform) -> Vec<Change> {
         Role::CentreBeam => {
             let now = p.centre_beam.as_ref().map_or(0, |b| b.legs.as_ref().map_or(0, |l| l.positions.len()));
             out.extend((now + 1..=now + 3).map(Change::Legs));
-            out.extend(["2x6", "2x8", "4x6", "4x8", "4x10"].map(|s| Change::CentreBeam(s.into())));
+            let all = sizes(p, &["2x6", "2x8", "4x6", "4x8", "4x10"], &METRIC_RAILS);
+            let now = p.centre_beam.as_ref().map(|b| &b.stick);
+            out.extend(larger(now, all).into_iter().map(Change::CentreBeam));
         }
-        Role::Leg => out.extend(["2x4", "4x4", "4x6"].map(|s| Change::LegSize(s.into()))),
+        Role::Leg => {
+            out.extend(sizes(p, &["2x4", "4x4", "4x6"], &METRIC_POSTS).map(|s| Change::LegSize(s.into())));
+        }
         Role::Platform => {}
         _ => out.extend(beside::candidates(role, p).into_iter().map(Change::Beside)),
     }
@@ -339,6 +329,13 @@ fn sizes<'s>(
     let bought_metric = named.is_some_and(|s| s.ends_with("mm"));
     let all = if p.rules == RuleFamily::LimitState || bought_metric { metric } else { us };
     all.iter().copied()
+}
+
+/// Of these sizes those with more wood than a stick has now.
+fn larger(now: Option<&Stick>, sizes: impl Iterator<Item = &'static str>) -> Vec<String> {
+    let Some(now) = now else { return Vec::new() };
+    let more = |s: &&str| now.bought(s).is_some_and(|r| r.width * r.thickness > now.width * now.thickness);
+    sizes.filter(more).map(String::from).collect()
 }
 
 /// From one screw to the next longer one sold: half an inch, or a centimetre.
@@ -396,7 +393,7 @@ fn deeper(p: &Platform) -> Vec<Change> {
     let now = p.sides[0].rail.stick.width;
     sizes(p, &["2x6", "2x8", "2x10", "2x12", "4x6", "4x8", "4x10", "4x12"], &METRIC_RAILS)
         .filter(|s| {
-            resized(&p.sides[0].rail.stick, s).is_some_and(|r| {
+            p.sides[0].rail.stick.bought(s).is_some_and(|r| {
                 r.width >= now && r.width * r.thickness > p.sides[0].rail.stick.width * p.sides[0].rail.stick.thickness
             })
         })
@@ -494,4 +491,66 @@ fn combined(
         }
     }
     None
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::brief::Brief;
+    use crate::platform::WoodChoice;
+    use crate::quantity::unit::psi;
+
+    const DEMO: &str = include_str!("../../demo/two.toml");
+
+    fn with_rails(wood: &str, size: &str) -> Platform {
+        let (before, after) = DEMO.split_once("[rails]").expect("rails");
+        let mut lines: Vec<String> = after.lines().map(String::from).collect();
+        for line in &mut lines {
+            if line.starts_with("wood") {
+                *line = format!("wood = \"{wood}\"");
+            } else if line.starts_with("size") {
+                *line = format!("size = \"{size}\"");
+            }
+        }
+        let low = |line: &str| if line.starts_with("rise") { "rise = \"1 in\"".into() } else { line.to_owned() };
+        let before: Vec<String> = before.lines().map(low).collect();
+        let text = format!("{}\n[rails]{}", before.join("\n"), lines.join("\n"));
+        Platform::build(&Brief::read(&text), Tables::embedded()).unwrap_or_else(|m| panic!("{m:?}\n{text}"))
+    }
+
+    fn bending(p: &Platform) -> Option<f64> {
+        match &p.sides[0].rail.stick.wood {
+            WoodChoice::Graded { values, .. } => Some(values.bending / psi(1.0)).map(|r| r.value),
+            _ => None,
+        }
+    }
+
+    /// Southern pine No. 2 has a value for each width: 2x6 1000, 2x8 925, 2x10 800, 2x12 750 psi (NDS
+    /// Supplement 2015 Table 4B, from memory).
+    #[test]
+    fn values_go_with_the_size() {
+        let p = with_rails("southern pine no2", "2x6");
+        assert_eq!(bending(&p).map(f64::round), Some(1000.0));
+        for (size, fb) in [("2x8", 925.0), ("2x10", 800.0), ("2x12", 750.0)] {
+            let q = Change::Rail(size.into()).apply(&p).expect("a row for this size");
+            assert_eq!(bending(&q).map(f64::round), Some(fb), "{size}");
+            let fresh = with_rails("southern pine no2", size);
+            assert_eq!(bending(&q), bending(&fresh), "{size}");
+        }
+    }
+
+    /// Stud grade reaches to 6 in of width (NDS Supplement Table 4A): nothing wider is suggested, and a
+    /// metric size too goes by the nominal one that holds it.
+    #[test]
+    fn sizes_without_values_are_passed_over() {
+        let p = with_rails("spruce-pine-fir stud", "2x6");
+        assert!(Change::Rail("2x8".into()).apply(&p).is_none());
+        assert!(Change::Rail("45x220 mm".into()).apply(&p).is_none());
+        assert!(Change::Rail("4x6".into()).apply(&p).is_some());
+        let tried: Vec<Change> = deeper(&p);
+        assert!(
+            tried.contains(&Change::Rail("4x6".into())) && !tried.contains(&Change::Rail("2x10".into())),
+            "{tried:?}"
+        );
+    }
 }

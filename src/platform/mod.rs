@@ -20,7 +20,7 @@ pub use ladder::{Ladder, Rung, RungEnd};
 pub use people::{Mattress, Person, Posture, child_below};
 pub use posts::{Legs, Posts, Top};
 pub use stick::Stick;
-pub(crate) use stick::{nominal_holding, stick};
+pub(crate) use stick::stick;
 pub use support::{Bolts, EndJoint, EndKind, Rail, ScrewRow, Studs};
 pub use wood::{Heaviness, WoodChoice};
 

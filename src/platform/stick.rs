@@ -37,6 +37,38 @@ impl Stick {
         };
         format!("{} x {w}", t.strip_suffix(unit).unwrap_or(&t))
     }
+
+    /// The same wood bought in this stock size; none where there are no values for it in that size, or a
+    /// knot as large as the piece is wide.
+    pub(crate) fn bought(&self, size: &str) -> Option<Stick> {
+        let row = Tables::embedded().stock().find(size).ok()?;
+        let width = row.width?;
+        let nominal = row.nominal.or_else(|| nominal_holding(row.thickness, width, Tables::embedded()))?;
+        self.sized([row.thickness, width], nominal, Some(row.name.clone()))
+    }
+
+    /// The same wood this thick.
+    pub(crate) fn thicker(&self, thickness: Length) -> Option<Stick> {
+        let nominal = nominal_holding(thickness, self.width, Tables::embedded())?;
+        self.sized([thickness, self.width], nominal, None)
+    }
+
+    /// The same wood turned round, this thick.
+    pub(crate) fn turned_to(&self, diameter: Length) -> Option<Stick> {
+        let nominal = nominal_holding(diameter, diameter, Tables::embedded())?;
+        self.sized([diameter, diameter], nominal, None)
+    }
+
+    fn sized(&self, [thickness, width]: [Length; 2], nominal: (f64, f64), stock: Option<String>) -> Option<Stick> {
+        let wood = self.wood.in_size(nominal)?;
+        if let WoodChoice::Ungraded { knot: Some(knot), .. } = &wood
+            && *knot >= thickness.max(width)
+        {
+            return None;
+        }
+        // What was measured was measured on the old board.
+        Some(Stick { wood, thickness, width, nominal, stock, incised: self.incised, measured: None })
+    }
 }
 
 /// Reads wood and size of a member, noting every mistake.
@@ -156,7 +188,7 @@ fn nominal_of(thickness: Length, width: Length, tables: &Tables) -> (f64, f64) {
 }
 
 /// The smallest standard size from which a stick of this size can be dressed.
-pub(crate) fn nominal_holding(thickness: Length, width: Length, tables: &Tables) -> Option<(f64, f64)> {
+pub(super) fn nominal_holding(thickness: Length, width: Length, tables: &Tables) -> Option<(f64, f64)> {
     let (small, large) = if thickness < width { (thickness, width) } else { (width, thickness) };
     // A stick measured in millimetres may exceed its dressed size by a hair.
     let hair = millimetre(0.5);

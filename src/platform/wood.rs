@@ -1,13 +1,14 @@
 //! The wood of a stick: graded with reference values, ungraded with its defects, or of a strength class.
 
 use std::ops::Range;
+use std::sync::Arc;
 
 use super::class;
 use crate::brief::{Mistakes, RuleFamily, Typed, WoodKeys, nearest, shortened};
 use crate::quantity::{Length, MassDensity, Ratio};
 use crate::source::Provenance;
 use crate::tables::clear_wood::{ClearValues, WoodKind};
-use crate::tables::lumber::{ReferenceValues, SupplementTable};
+use crate::tables::lumber::{LumberRow, ReferenceValues, SupplementTable};
 use crate::tables::strength_classes::StrengthValues;
 use crate::tables::{Missing, NotFound, Tables};
 
@@ -27,6 +28,8 @@ pub enum WoodChoice {
         table: SupplementTable,
         /// Where the row comes from.
         provenance: Provenance,
+        /// The rows of this species and grade, for every size there is one for.
+        sizes: Arc<[LumberRow]>,
     },
     /// Wood without a stamp, or that has lost it.
     Ungraded {
@@ -91,6 +94,27 @@ impl WoodChoice {
         match self {
             WoodChoice::Ungraded { kind, .. } | WoodChoice::Class { kind, .. } => *kind,
             WoodChoice::Graded { .. } => WoodKind::Softwood,
+        }
+    }
+
+    /// Stamped lumber of this nominal size, of the rows of one species and grade.
+    fn graded_in(sizes: Arc<[LumberRow]>, nominal: (f64, f64)) -> Option<WoodChoice> {
+        let row = sizes.iter().find(|r| r.sizes.contains(nominal.0, nominal.1))?;
+        Some(WoodChoice::Graded {
+            name: row.name(),
+            grade: row.grade.clone(),
+            values: row.values,
+            table: row.table,
+            provenance: row.provenance.clone(),
+            sizes: sizes.clone(),
+        })
+    }
+
+    /// The same wood in another nominal size: stamped lumber has values of its own for it, or none.
+    pub(super) fn in_size(&self, nominal: (f64, f64)) -> Option<WoodChoice> {
+        match self {
+            WoodChoice::Graded { sizes, .. } => WoodChoice::graded_in(sizes.clone(), nominal),
+            other => Some(other.clone()),
         }
     }
 
@@ -223,14 +247,9 @@ fn missing_defects(span: &Range<usize>, knot: bool, slope: bool, m: &mut Mistake
 }
 
 fn graded(t: &Typed<String>, text: &str, nominal: (f64, f64), tables: &Tables, m: &mut Mistakes) -> Option<WoodChoice> {
-    match tables.lumber().find(text, nominal.0, nominal.1) {
-        Ok(row) => Some(WoodChoice::Graded {
-            name: row.name(),
-            grade: row.grade.clone(),
-            values: row.values,
-            table: row.table,
-            provenance: row.provenance.clone(),
-        }),
+    let found = tables.lumber().find(text, nominal.0, nominal.1).and_then(|_| tables.lumber().graded(text));
+    match found {
+        Ok(rows) => WoodChoice::graded_in(rows.into_iter().cloned().collect(), nominal),
         Err(e) => {
             let (message, help) = no_graded(text, nominal, &e, tables);
             m.add(&t.span, message, "", help);
@@ -326,13 +345,7 @@ pub(super) fn usual_stud(rules: RuleFamily, tables: &Tables) -> Option<UsualStud
         let wood = class::choice(&tables.strength_classes().find("C16").ok()?);
         return Some(UsualStud { wood, words: "C16" });
     }
-    let row = tables.lumber().find("spruce-pine-fir stud", 2.0, 4.0).ok()?;
-    let wood = WoodChoice::Graded {
-        name: row.name(),
-        grade: row.grade.clone(),
-        values: row.values,
-        table: row.table,
-        provenance: row.provenance.clone(),
-    };
+    let rows = tables.lumber().graded("spruce-pine-fir stud").ok()?;
+    let wood = WoodChoice::graded_in(rows.into_iter().cloned().collect(), (2.0, 4.0))?;
     Some(UsualStud { wood, words: "spruce-pine-fir, stud grade" })
 }
