@@ -140,6 +140,9 @@ fn every_message_says_what_would_be_right_on_one_line() {
 #[test]
 fn one_mistake_gives_one_message() {
     let several = [
+        ("bracing_diagonals_without_sides", 2),
+        ("bracing_knees_without_screws", 2),
+        ("bracing_unknown", 2),
         ("comma_separated", 2),
         ("crlf", 2),
         ("declared_absurd", 4),

@@ -4,7 +4,7 @@ use std::ops::Range;
 
 use super::fields::Typed;
 use super::guard::Edge;
-use super::guard::{GuardKeys, LadderKeys};
+use super::guard::{FixingKeys, GuardKeys, LadderKeys};
 use super::mistake::Mistakes;
 use crate::quantity::{BendingMoment, Force, Length, Mass, MassDensity, Stress, UnitSystem};
 use crate::tables::openings::Jurisdiction;
@@ -384,6 +384,36 @@ pub struct BracingKeys {
     pub span: Range<usize>,
     /// Sides that are fixed to a wall.
     pub wall: Option<Typed<Vec<Edge>>>,
+    /// Knee braces from post to rail.
+    pub knees: Option<KneeKeys>,
+    /// Crossed diagonals from post to post.
+    pub diagonals: Option<DiagonalKeys>,
+    /// Sides closed by a panel.
+    pub panels: Option<Typed<Vec<Edge>>>,
+}
+
+/// `knees = { wood, size, rise, run, screws }`
+#[derive(Clone, Debug)]
+pub struct KneeKeys {
+    /// Wood and size.
+    pub stick: StickKeys,
+    /// From where the post holds the rail down to the brace.
+    pub rise: Option<Typed<Length>>,
+    /// From the post along the rail to the brace.
+    pub run: Option<Typed<Length>>,
+    /// What holds each end.
+    pub screws: Option<FixingKeys>,
+}
+
+/// `diagonals = { sides, wood, size, screws }`
+#[derive(Clone, Debug)]
+pub struct DiagonalKeys {
+    /// The sides they stand on.
+    pub sides: Option<Typed<Vec<Edge>>>,
+    /// Wood and size.
+    pub stick: StickKeys,
+    /// What holds each end.
+    pub screws: Option<FixingKeys>,
 }
 
 /// `[cases]`: a case dropped or changed

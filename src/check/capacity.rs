@@ -288,6 +288,8 @@ pub(super) trait Posted {
     fn slenderness(&self) -> Result<Option<Part>, RuleError>;
     /// Compression off the axis with buckling both ways.
     fn buckling(&self, d: Duration, force: &Worked<Force>) -> Result<Part, RuleError>;
+    /// Tension off the axis, on what a hole across its width leaves.
+    fn pulled(&self, d: Duration, force: &Worked<Force>, hole: Length) -> Result<Part, RuleError>;
     /// What its end grain may be pressed with.
     fn end_bearing(&self, d: Duration) -> Result<Worked<Stress>, RuleError>;
     /// A force on its end grain.

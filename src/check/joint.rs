@@ -176,7 +176,7 @@ pub(super) fn hangs(
 }
 
 /// The distances of a row up the rail's end.
-fn distances(ends: &EndJoint, into_end: bool, count: usize, spacing: Length) -> Vec<Kept> {
+pub(super) fn distances(ends: &EndJoint, into_end: bool, count: usize, spacing: Length) -> Vec<Kept> {
     let mut all = vec![(Spot::Edge, ends.edge, "to the rail's edge")];
     if !into_end {
         all.push((Spot::End, ends.end, "to the rail's end"));

@@ -3,6 +3,7 @@
 mod alike;
 mod beside;
 mod bolt;
+mod brace;
 mod capacity;
 mod centre_beam;
 mod cleat;
@@ -41,7 +42,7 @@ pub use notes::NotChecked;
 pub use opening::Openings;
 pub use prediction::{Prediction, predict};
 pub use proof::{Area, Dip, Nearest, Proof, Reach, Spread, Step as TestStep, Turn, proof};
-pub use remedy::{BesideChange, BoltChange, Change, Remedy};
+pub use remedy::{BesideChange, BoltChange, BraceChange, Change, Remedy};
 pub use schedule::{Hardware, Hole, Piece, Schedule, Section};
 pub use verdict::{Assessment, CaseSummary, Check, Limit, Member, Role, Verdict, Where};
 
@@ -92,7 +93,7 @@ fn check_case(p: &Platform, kind: CaseKind) -> Result<Assessment, CheckError> {
 type Put = fn(&mut desk::Desk<'_>);
 
 /// What puts demands against capacities, and the roles of the members that it does so for.
-const CHECKS: [(Put, &[Role]); 10] = [
+const CHECKS: [(Put, &[Role]); 11] = [
     (slat::check, &[Role::Slat]),
     (cleat::check, &[Role::Cleat]),
     (screw::check, &[Role::CleatScrew]),
@@ -102,6 +103,7 @@ const CHECKS: [(Put, &[Role]); 10] = [
     (post::check, &[Role::Post]),
     (guard::check, &[Role::GuardRail, Role::GuardPost, Role::GuardPostScrews, Role::GuardInfill]),
     (ladder::check, &[Role::Rung, Role::RungEnd, Role::Stringer, Role::LadderTop]),
+    (brace::check, &[Role::Brace, Role::Rail, Role::EndJoint]),
     (whole::check, &[Role::Platform]),
 ];
 

@@ -38,6 +38,8 @@ pub(super) fn standing(desk: &mut Desk<'_>, openings: bool) {
         woods.extend([&s.cleat.wood, &s.rail.stick.wood]);
     }
     woods.extend(p.posts.iter().map(|posts| &posts.stick.wood));
+    woods.extend(p.bracing.knees.iter().map(|k| &k.stick.wood));
+    woods.extend(p.bracing.diagonals.iter().map(|d| &d.stick.wood));
     if let Some(beam) = &p.centre_beam {
         woods.push(&beam.stick.wood);
         woods.extend(beam.legs.iter().map(|legs| &legs.stick.wood));
@@ -78,6 +80,12 @@ pub(super) fn standing(desk: &mut Desk<'_>, openings: bool) {
     let infill = p.guard.as_ref().is_some_and(|g| g.lower.is_some() || g.bars.is_some());
     if infill && p.rules == RuleFamily::LimitState {
         unchecked("the guard's infill", "EN 1991-1-1 has no load on it alone; some national annexes do");
+    }
+    if p.guard.is_some() && p.rules == RuleFamily::AllowableStress {
+        unchecked(
+            "the line load along the guard's own length",
+            "ASCE 7 asks it in any direction, and of no dwelling of one or two families",
+        );
     }
     if p.guard.is_some() {
         unchecked("the bed's rails under a push on the guard", "they bend sideways and twist; no rule apportions it");

@@ -1,6 +1,7 @@
 //! Posts: slenderness, compression off the axis with buckling, and the end grain above and below.
 
 use super::bolt::bolted;
+use super::brace;
 use super::capacity::{ByDuration, Part, Posted, Standing};
 use super::desk::{Candidate, Desk};
 use super::envelope::{Peak, exceeds};
@@ -11,7 +12,7 @@ use super::slat::PRACTICE;
 use super::verdict::{Check, Limit, Member, Role, over};
 use crate::derivation::{Worked, given, plain};
 use crate::load::{CaseKind, own_weight, sideways};
-use crate::platform::{EndJoint, EndKind, Posts, Stick, Top};
+use crate::platform::{EndJoint, EndKind, Held, Posts, Stick, Top, Way};
 use crate::quantity::unit::newton;
 use crate::quantity::{Force, Length, Measured, number};
 use crate::rules::RuleError;
@@ -61,11 +62,12 @@ fn worse_of(mut checks: Vec<Check>, racking: Option<Check>) -> Vec<Check> {
     checks
 }
 
-/// A post of a platform that nothing else keeps from swaying, under its share of the push with everybody lying.
+/// A post under its share of the push with everybody lying, where no wall holds the platform.
 ///
-/// No source: statics. The push is shared by all posts alike; each bends from its foot, which is a pin, to the
-/// rail, which turns nothing; those on the lee side carry the overturning too. Nothing here says that the joint
-/// at the rail can hold that moment.
+/// No source: statics. Where nothing else keeps the posts from swaying, the push is shared by all alike and each
+/// bends from its foot, which is a pin, to the rail, which turns nothing; nothing here says that the joint at the
+/// rail can hold that moment. With knee braces it bends to the brace only. Diagonals leave it straight. Posts on
+/// the lee side carry the overturning too.
 fn racking<'b>(
     desk: &Desk<'_>,
     posts: &Posts,
@@ -75,25 +77,35 @@ fn racking<'b>(
 ) -> Result<Option<Check>, RuleError> {
     let p = desk.p;
     let of = |kind| desk.cases.iter().position(|c| c.kind == kind);
-    let (Some(case), true) = (of(CaseKind::Racking), posts.top == Top::Free) else { return Ok(None) };
+    let Some(case) = of(CaseKind::Racking) else { return Ok(None) };
     let Some(peak) = of(CaseKind::Lying).or(of(CaseKind::Dead)).and_then(peak) else { return Ok(None) };
     let actions = desk.rules.actions().strength;
     let own = own_weight(standing.stick) * standing.length * actions.permanent;
-    let held = desk.envelope.supports(s);
-    let feet = [
-        held[held.len() - 1] - held[0],
-        p.width + (p.sides[0].rail.stick.thickness + p.sides[1].rail.stick.thickness) / 2.0,
-    ];
     let push = given("H", sideways(p)) * plain(actions.variable) / given("posts", number(posts.count(p) as f64));
     let push = push.step("V", PRACTICE);
     let mut worst: Option<(Candidate<'b>, Part)> = None;
-    for (axis, apart) in feet.into_iter().enumerate() {
-        let lee = plain(2.0) * push.clone() * given("slats above floor", posts.slats_above_floor(p))
-            / given("feet apart", apart);
+    for (axis, way) in Way::ALL.into_iter().enumerate() {
+        let apart = brace::feet(desk, way, s);
+        let length = given("ℓ", standing.length);
+        let (lee, bends) = match (p.held(way), &p.bracing.knees) {
+            (Held::Nothing, _) => {
+                let lee = plain(2.0) * push.clone() * given("slats above floor", posts.slats_above_floor(p))
+                    / given("feet apart", apart);
+                (lee, Some(push.clone() * length))
+            }
+            (Held::Knees, Some(knees)) => {
+                let above_foot = length - given("rise", knees.rise);
+                (brace::lee(desk, posts, apart), Some(brace::on_one_post(desk) * above_foot))
+            }
+            (Held::Diagonals, _) => (brace::lee(desk, posts, apart), None),
+            _ => continue,
+        };
         let force = (given("R", newton(peak.value)) + given("own weight", own) + lee).step("P", PRACTICE);
         let mut off_axis = standing.off_axis.clone();
-        let turned = push.clone() * given("ℓ", standing.length) / force.clone();
-        off_axis[axis] = (off_axis[axis].clone() + turned).step("e", PRACTICE);
+        if let Some(moment) = bends {
+            let turned: Worked<Length> = moment / force.clone();
+            off_axis[axis] = (off_axis[axis].clone() + turned).step("e", PRACTICE);
+        }
         let pushed = Standing { off_axis, ..*standing };
         let part = desk.rules.post(&pushed).buckling(desk.cases[case].duration, &force)?;
         let ratio = over(part[0].value.si(), part[1].value.si());

@@ -2,9 +2,11 @@
 
 mod beside;
 mod bolts;
+mod brace;
 
 pub use beside::BesideChange;
 pub use bolts::BoltChange;
+pub use brace::BraceChange;
 
 use super::trial::Trial;
 use super::verdict::{Assessment, Role, Verdict};
@@ -47,6 +49,8 @@ pub enum Change {
     Mattress(Length),
     /// A change to the guard or the ladder.
     Beside(BesideChange),
+    /// A change to the braces.
+    Brace(BraceChange),
     /// A centre beam this size.
     CentreBeam(String),
     /// So many legs evenly under the centre beam.
@@ -82,6 +86,7 @@ impl Change {
             Change::Posts(s) => format!("{s} posts"),
             Change::Mattress(t) => format!("a mattress {} thick", l(*t)),
             Change::Beside(change) => change.words(units),
+            Change::Brace(change) => change.words(units),
             Change::CentreBeam(s) => format!("a {s} centre beam"),
             Change::Legs(1) => "a leg under the middle of the centre beam".into(),
             Change::Legs(n) => format!("{n} legs evenly under the centre beam"),
@@ -170,6 +175,8 @@ impl Change {
                     side.screws.screw = screw;
                 }
             }
+            // Nothing holds such an end against what a brace does to it.
+            Change::EndBearing(_) if p.bracing.knees.is_some() || p.bracing.diagonals.is_some() => return None,
             Change::EndBearing(b) => {
                 for side in &mut p.sides {
                     if let Some(e) = &mut side.rail.ends {
@@ -213,6 +220,7 @@ impl Change {
             }
             Change::Bolts(change) => change.apply(&mut p)?,
             Change::Beside(change) => change.apply(&mut p)?,
+            Change::Brace(change) => change.apply(&mut p)?,
         }
         Some(p)
     }
@@ -294,6 +302,7 @@ fn candidates(role: Role, p: &Platform) -> Vec<Change> {
             out.extend(sizes(p, &["2x4", "4x4", "4x6"], &METRIC_POSTS).map(|s| Change::LegSize(s.into())));
         }
         Role::Platform => {}
+        Role::Brace => out.extend(brace::candidates(p).into_iter().map(Change::Brace)),
         _ => out.extend(beside::candidates(role, p).into_iter().map(Change::Beside)),
     }
     out

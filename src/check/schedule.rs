@@ -3,12 +3,13 @@
 mod beside;
 
 use super::bolt::bolted;
+use super::brace;
 use super::capacity::{self, BoltSpot, Holes, Joined};
 use super::joint::{into_end_grain, into_side_grain, into_stud};
 use super::screw;
-use crate::brief::Side;
+use crate::brief::{Edge, Side};
 use crate::derivation::Worked;
-use crate::platform::{Bolts, EndJoint, EndKind, LongSide, Platform, Stick};
+use crate::platform::{Bolts, EndJoint, EndKind, Fixing, LongSide, Platform, Stick};
 use crate::quantity::Length;
 
 /// A piece cut across.
@@ -103,6 +104,7 @@ impl Schedule {
                 out.add_piece(piece("post", &posts.stick, length, 2), side);
             }
         }
+        out.braces(p);
         for side in &p.sides {
             out.cleat_screws(p, side);
         }
@@ -168,6 +170,42 @@ impl Schedule {
                 twin.what = item.what;
             }
             None => self.hardware.push(Hardware { what: format!("{} {}", name(side), item.what), ..item }),
+        }
+    }
+
+    fn braces(&mut self, p: &Platform) {
+        let (bracing, Some(posts)) = (&p.bracing, &p.posts) else { return };
+        let held: Vec<usize> = (0..2).filter(|s| p.sides[*s].rail.ends.is_some()).collect();
+        let across = p.width + (p.sides[0].rail.stick.thickness + p.sides[1].rail.stick.thickness) / 2.0;
+        let longest = posts.lengths[0].max(posts.lengths[1]);
+        let mut made: Vec<(&str, &Stick, &Fixing, Length, usize)> = Vec::new();
+        if let Some(k) = &bracing.knees {
+            made.push(("knee brace", &k.stick, &k.screws, k.length(), 2 * held.len()));
+        }
+        if let Some(d) = &bracing.diagonals {
+            for (apart, edges, what) in [
+                (p.length, [Edge::Left, Edge::Right], "diagonal along the rails"),
+                (across, [Edge::Head, Edge::Foot], "diagonal across the rails"),
+            ] {
+                let count = 2 * d.edges.iter().filter(|e| edges.contains(e)).count();
+                if count > 0 {
+                    let length = (apart * apart + longest * longest).sqrt();
+                    made.push((what, &d.stick, &d.screws, length, count));
+                }
+            }
+        }
+        for (what, stick, screws, length, count) in made {
+            let mut cut = piece(what, stick, length, count);
+            cut.note = Some("from joint to joint: add what each end laps over and its slanted cut".into());
+            self.pieces.push(cut);
+            let joined = brace::on_the_face(stick, screws, &posts.stick, 45.0);
+            self.hardware.push(drilled(
+                p,
+                &format!("{what} to what it meets"),
+                joined,
+                2 * count * screws.count,
+                Vec::new(),
+            ));
         }
     }
 

@@ -72,6 +72,7 @@ pub(super) fn asked(role: Role) -> Asked {
         | Role::Rail
         | Role::CentreBeam
         | Role::Leg
+        | Role::Brace
         | Role::EndJoint
         | Role::StudScrew
         | Role::Post

@@ -68,6 +68,8 @@ pub enum Limit {
     Joint,
     /// Compression along a post, off its axis, with buckling.
     Buckling,
+    /// Tension along a brace, off its axis, between its screw holes.
+    Tension,
     /// A post longer for its side than a rule allows.
     Slenderness,
     /// The platform turning over about its outer posts.
@@ -92,6 +94,7 @@ impl Limit {
             Limit::ShearAtScrews => "shear at screws",
             Limit::Joint => "joint",
             Limit::Buckling => "buckling",
+            Limit::Tension => "tension",
             Limit::Slenderness => "slenderness",
             Limit::Tipping => "tipping",
         }
@@ -137,6 +140,8 @@ pub enum Role {
     LadderTop,
     /// A leg under the centre beam.
     Leg,
+    /// A knee brace or a diagonal.
+    Brace,
     /// The platform as a whole.
     Platform,
 }
@@ -162,6 +167,7 @@ impl Role {
             Role::Stringer => "stringer",
             Role::LadderTop => "ladder top",
             Role::Leg => "leg",
+            Role::Brace => "brace",
             Role::Platform => "platform",
             Role::CentreBeam => "centre beam",
         }

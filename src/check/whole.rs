@@ -6,8 +6,8 @@ use super::notes::NotChecked;
 use super::slat::PRACTICE;
 use super::verdict::{Limit, Member, Role, over};
 use crate::derivation::{Worked, given, plain};
-use crate::load::{CaseKind, Dead, against_the_empty, on_the_edge, sideways};
-use crate::platform::{EndKind, LongSide, Platform, Posts, Top};
+use crate::load::{self, CaseKind, Dead, against_the_empty, on_the_edge, sideways};
+use crate::platform::{EndKind, Held, LongSide, Platform, Posts, Way};
 use crate::quantity::unit::millimetre;
 use crate::quantity::{BendingMoment, Force, Length, Measured, number};
 
@@ -83,29 +83,53 @@ fn foot_inside(posts: &Posts, side: &LongSide) -> Length {
     }
 }
 
-/// Says what keeps the posts upright, which no rule here answers for, and what it must hold.
+/// Says what keeps the posts upright where no rule here answers for it, and what it must hold.
 fn upright(desk: &mut Desk<'_>, posts: &Posts) {
+    let held = Way::ALL.map(|way| desk.p.held(way));
+    for (k, way) in Way::ALL.into_iter().enumerate() {
+        let alike = held[0] == held[1];
+        if k == 0 || !alike {
+            upright_one_way(desk, posts, held[k], (!alike).then_some(way));
+        }
+    }
+}
+
+/// `way` is none where it is the same both ways.
+fn upright_one_way(desk: &mut Desk<'_>, posts: &Posts, held: Held, way: Option<Way>) {
     let p = desk.p;
     let push = sideways(p);
     let words = push.measure().show_to(p.units, 3);
-    let (what, why, carries_load) = match posts.top {
-        _ if p.stands_at_a_wall() => (
-            "racking: the fixing to the wall",
+    let (what, direction) = match way {
+        None => ("racking", "along the rails and across them"),
+        Some(Way::Along) => ("racking along the rails", "along the rails"),
+        Some(Way::Across) => ("racking across the rails", "across the rails"),
+    };
+    let (by, why, carries_load) = match held {
+        Held::Knees | Held::Diagonals => return,
+        Held::Wall => (
+            "the fixing to the wall",
             format!(
                 "the brief does not say how it holds sideways; it must hold {words} at the slats, along the wall and away from it"
             ),
             false,
         ),
-        Top::Braced | Top::Wall => (
-            "racking: the braces or panels",
-            format!(
-                "the brief does not describe them; they must hold {words} at the slats, along the rails and across them"
-            ),
+        Held::Unsaid => (
+            "the braces or panels",
+            format!("the brief does not describe them; they must hold {words} at the slats, {direction}"),
             false,
         ),
-        Top::Free => ("racking: the joints between rails and posts", by_joints(p, posts, push, &words), true),
+        Held::Panels => (
+            "the panels",
+            format!(
+                "what a nailed or screwed panel holds in shear is in no table here; each side must hold {} in its own \
+                 plane, at the slats",
+                load::push(p).on_one_side().measure().show_to(p.units, 3)
+            ),
+            true,
+        ),
+        Held::Nothing => ("the joints between rails and posts", by_joints(p, posts, push, &words), true),
     };
-    desk.note(NotChecked { what: what.into(), why, carries_load });
+    desk.note(NotChecked { what: format!("{what}: {by}"), why, carries_load });
 }
 
 /// What the rails' end joints must hold where nothing else keeps the posts upright.

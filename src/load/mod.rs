@@ -21,4 +21,4 @@ pub use dead::{Dead, density_of, own_weight, timber_density};
 pub use guard::{GuardLoad, guard_loads, rung_load};
 pub use hung::{Hung, guard_on, ladder_weight};
 pub use patch::{Felt, Patch, Place, Position, Strips};
-pub use push::{OnTheEdge, against_the_empty, on_the_edge, sideways};
+pub use push::{OnTheEdge, Push, against_the_empty, on_the_edge, push, sideways};

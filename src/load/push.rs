@@ -15,11 +15,38 @@ use crate::quantity::{Force, Length};
 /// rocking of bunk beds in furniture tests (EN 747-2, from memory). 0.45: front-to-back force of a jumping child
 /// (measured; read in a summary).
 pub fn sideways(p: &Platform) -> Force {
+    push(p).all()
+}
+
+/// A push sideways: a part of everything, spread as it is, and a push at one place. Never both at once.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Push {
+    /// Of everything on the platform.
+    pub spread: Force,
+    /// By one sleeper.
+    pub at_one_place: Force,
+}
+
+impl Push {
+    /// The harder of the two.
+    pub fn all(self) -> Force {
+        self.spread.max(self.at_one_place)
+    }
+
+    /// What one of two sides that hold the platform must take: half of what is spread, or all of what pushes
+    /// above that side.
+    pub fn on_one_side(self) -> Force {
+        (self.spread / 2.0).max(self.at_one_place)
+    }
+}
+
+/// The pushes of which [`sideways`] is the harder.
+pub fn push(p: &Platform) -> Push {
     let dead = Dead::of(p);
     let people = p.sleepers.iter().fold(Force::default(), |sum, who| sum + who.weight());
     let share = (dead.timber(p) + dead.hung.all + dead.cover * (p.length * p.width) + people) * 0.1;
     let child = p.sleepers.iter().filter(|who| who.is_child()).map(|who| who.weight() * 0.45);
-    child.fold(share.max(newton(300.0)), Force::max)
+    Push { spread: share, at_one_place: child.fold(newton(300.0), Force::max) }
 }
 
 /// How hard an empty platform is pushed: 120 N at the height of its slats (EN 747-2 stability, from memory).

@@ -3,6 +3,7 @@
 //! Coordinates: `x` runs along the rails from the head (0) to the foot, `y` across from the left
 //! rail's inner face (0) to the right one's, both seen from the foot towards the head.
 
+mod bracing;
 mod build;
 mod centre_beam;
 mod class;
@@ -14,6 +15,7 @@ mod stick;
 mod support;
 mod wood;
 
+pub use bracing::{Bracing, Diagonals, Held, Knees, Way};
 pub use centre_beam::CentreBeam;
 pub use guard::{Bars, Fixing, Guard, GuardPosts, LowerRails, Opening, Run};
 pub use ladder::{Ladder, Rung, RungEnd};
@@ -24,7 +26,7 @@ pub(crate) use stick::stick;
 pub use support::{Bolts, EndJoint, EndKind, Rail, ScrewRow, Studs};
 pub use wood::{Heaviness, WoodChoice};
 
-use crate::brief::{Edge, LayWord, National, RuleFamily, Side};
+use crate::brief::{LayWord, National, RuleFamily, Side};
 use crate::quantity::{AreaLoad, Length, UnitSystem};
 use crate::tables::loads::{CodeLoad, ProofLoad};
 use crate::tables::openings::{Jurisdiction, OpeningRule};
@@ -70,8 +72,8 @@ pub struct Platform {
     pub guard: Option<Guard>,
     /// The ladder, if there is one.
     pub ladder: Option<Ladder>,
-    /// The sides that the brief says are fixed to a wall.
-    pub walls: Vec<Edge>,
+    /// What keeps it from racking.
+    pub bracing: Bracing,
     /// Load cases dropped or changed by the brief.
     pub changes: Vec<CaseChange>,
     /// Whose rules for openings; `None` when the brief wants nobody's.
@@ -215,7 +217,7 @@ impl Platform {
 
     /// Whether a wall holds the platform: one the brief names, or one whose studs a rail is screwed to.
     pub fn stands_at_a_wall(&self) -> bool {
-        !self.walls.is_empty()
+        !self.bracing.walls.is_empty()
             || self.posts.as_ref().is_some_and(|posts| posts.top == Top::Wall)
             || self.sides.iter().any(|s| s.rail.studs.is_some())
     }
@@ -236,6 +238,8 @@ impl Platform {
             out.extend(beam.legs.iter().map(|legs| ("legs", &legs.stick)));
         }
         out.extend(self.posts.iter().map(|posts| ("posts", &posts.stick)));
+        out.extend(self.bracing.knees.iter().map(|knees| ("knee braces", &knees.stick)));
+        out.extend(self.bracing.diagonals.iter().map(|d| ("diagonals", &d.stick)));
         out.extend(self.guard.iter().flat_map(Guard::sticks));
         out.extend(self.ladder.iter().flat_map(Ladder::sticks));
         out

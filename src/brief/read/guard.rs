@@ -9,7 +9,8 @@ use crate::brief::guard::{
 use crate::brief::keys::{Side, StickKeys};
 use crate::brief::mistake::Mistakes;
 
-const EDGES: [(&str, Edge); 4] =
+/// The sides of a platform.
+pub(super) const EDGES: [(&str, Edge); 4] =
     [("left", Edge::Left), ("right", Edge::Right), ("head", Edge::Head), ("foot", Edge::Foot)];
 const WOOD: &str = "write wood = \"spruce-pine-fir no2\"; `slatwright timber` lists woods";
 
@@ -100,16 +101,18 @@ fn opening(mut f: Fields<'_, '_>, m: &mut Mistakes) -> OpeningKeys {
 
 /// What screws hold together, which decides what must be known of them.
 #[derive(Clone, Copy, PartialEq, Eq)]
-enum Fixing {
+pub(super) enum Fixing {
     /// The guard's top rail to a post.
     RailToPost,
     /// A guard's post to the bed's rail.
     Post,
     /// A stringer's top to the bed's rail.
     Stringer,
+    /// A brace's end.
+    Brace,
 }
 
-fn fixing(mut f: Fields<'_, '_>, m: &mut Mistakes, what: Fixing) -> FixingKeys {
+pub(super) fn fixing(mut f: Fields<'_, '_>, m: &mut Mistakes, what: Fixing) -> FixingKeys {
     let post = what == Fixing::Post;
     let keys = FixingKeys {
         span: f.span().clone(),
@@ -120,7 +123,7 @@ fn fixing(mut f: Fields<'_, '_>, m: &mut Mistakes, what: Fixing) -> FixingKeys {
         up: if post { f.length("up", m) } else { None },
         heads: match what {
             Fixing::Post => f.choice("heads", m, &[("post", HeadsOn::Post), ("rail", HeadsOn::Rail)]),
-            Fixing::RailToPost | Fixing::Stringer => None,
+            Fixing::RailToPost | Fixing::Stringer | Fixing::Brace => None,
         },
     };
     if keys.lag.is_none() && !f.unread("lag", &keys.lag) {

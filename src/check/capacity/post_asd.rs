@@ -19,6 +19,8 @@ use crate::rules::allowable_stress::wood::{Face, Piece, Wood};
 use crate::source::{Citation, Seen};
 
 const END_GRAIN: Citation = Citation::new("NDS 2018", "3.10.1.3", Seen::Secondary);
+const TENSION: Citation = Citation::new("NDS 2018", "3.8.1, 3.9.1", Seen::Memory);
+const STATICS: Citation = Citation::new("statics", "", Seen::Memory);
 const COMBINED: Citation = Citation::new("NDS 2018", "15.4.1", Seen::Memory);
 
 /// A post, its load off its axis both ways.
@@ -104,6 +106,26 @@ impl Posted for RatedPost {
             allowable_bending_2: wood.bending(&flat, &self.conditions, d, None)?,
         })?;
         Ok([interaction, most()])
+    }
+
+    /// `ft/Ft' + fb/Fb*`, both on the net section; the wood bends about its flat side, which nothing tips.
+    fn pulled(&self, d: Duration, force: &Worked<Force>, hole: Length) -> Result<Part, RuleError> {
+        let (wood, section, d) = (self.wood()?, &self.piece.section, duration(d));
+        let net = given("d", section.depth) - given("D", hole);
+        if net.value <= Length::default() {
+            return Err(RuleError::not_covered("a brace that its screw cuts through", "use a wider one"));
+        }
+        let area = given("b", section.breadth) * net;
+        let ft = (force.clone() / area).step("ft", TENSION);
+        let fb = (ft.clone() * plain(6.0) * self.off_axis[1].clone() / given("b", section.breadth)).step("fb", STATICS);
+        let flat = Piece {
+            section: Section { breadth: section.depth, depth: section.breadth },
+            face: Face::Flatwise,
+            ..self.piece
+        };
+        let tension = wood.tension(&self.piece, &self.conditions, d)?;
+        let bending = wood.bending(&flat, &self.conditions, d, None)?;
+        Ok([(ft / tension + fb / bending).step("ft/Ft' + fb/Fb*", TENSION), plain(1.0).step("at most", TENSION)])
     }
 
     /// Three quarters of `Fc*`, above which the end grain needs a metal plate.

@@ -93,6 +93,33 @@ impl Posted for RatedPost {
         Ok([most, plain(1.0).step("at most", clause("6.3.2(3)", Seen::Secondary))])
     }
 
+    fn pulled(&self, d: Duration, force: &Worked<Force>, hole: Length) -> Result<Part, RuleError> {
+        let (timber, conditions) = (self.timber()?, self.rules.conditions(d));
+        let net = Section { breadth: self.section.breadth, depth: self.section.depth - hole };
+        if net.depth <= Length::default() {
+            return Err(RuleError::not_covered("a brace that its screw cuts through", "use a wider one"));
+        }
+        let flat = Section { breadth: net.depth, depth: net.breadth };
+        let moment: Worked<BendingMoment> =
+            (force.clone() * self.off_axis[1].clone()).step("Mz,d", clause("6.2.3", Seen::Memory));
+        let bending = Bending {
+            y: Utilised {
+                stress: given("σm,y,d", Stress::default()),
+                strength: timber.bending(&net, &conditions, None)?,
+            },
+            z: Utilised {
+                stress: (moment / net.section_modulus(Axis::Z)).step("σm,z,d", clause("6.1.6", Seen::Memory)),
+                strength: timber.bending(&flat, &conditions, None)?,
+            },
+            km: redistribution(Material::SolidTimber),
+        };
+        let tension = Utilised {
+            stress: (force.clone() / net.area()).step("σt,0,d", clause("(6.1)", Seen::Secondary)),
+            strength: timber.tension(&net, &conditions)?,
+        };
+        Ok([bending.with_tension(&tension), plain(1.0).step("at most", clause("6.2.3", Seen::Memory))])
+    }
+
     fn end_bearing(&self, d: Duration) -> Result<Worked<Stress>, RuleError> {
         self.timber()?.compression(&self.section, &self.rules.conditions(d), None)
     }

@@ -2,6 +2,7 @@
 
 mod beam;
 mod bolts;
+mod bracing;
 mod cleats;
 mod declared;
 mod guard;
@@ -114,7 +115,7 @@ impl Builder<'_> {
             posts: None,
             guard: None,
             ladder: None,
-            walls: brief.bracing.as_ref().and_then(|b| b.wall.as_ref()).map_or(Vec::new(), |w| w.value.clone()),
+            bracing: self.bracing(brief.bracing.as_ref()),
             changes: self.changes(brief),
             jurisdiction: self.jurisdiction(brief),
             opening_rules: self.opening_rules(brief),
@@ -133,8 +134,14 @@ impl Builder<'_> {
             let help = "write [posts] too; a rail screwed to a wall has studs = { … } and needs no bracing";
             self.m.add(&keys.span, "bracing holds posts, and the brief has none", "", help);
         }
+        if let Some(keys) = brief.bracing.as_ref().and_then(|b| b.diagonals.as_ref()) {
+            platform.bracing.diagonals = self.diagonals(keys);
+        }
         if let (Some(keys), Some(stick)) = (&brief.posts, posts) {
             platform.posts = Some(self.posts(keys, stick?, &platform)?);
+        }
+        if let Some(keys) = brief.bracing.as_ref().and_then(|b| b.knees.as_ref()) {
+            platform.bracing.knees = self.knees(keys, &platform, platform.posts.as_ref());
         }
         Some(platform)
     }

@@ -3,7 +3,7 @@
 use super::Builder;
 use crate::brief::{PostKeys, TopWord};
 use crate::platform::stick::sane;
-use crate::platform::{EndKind, Platform, Posts, Stick, Top};
+use crate::platform::{EndKind, Held, Platform, Posts, Stick, Top, Way};
 use crate::quantity::unit::inch;
 use crate::quantity::{Length, fraction_of_inch};
 
@@ -16,11 +16,18 @@ impl Builder<'_> {
             self.m.add(&k.stick.span, "posts stand under the ends of rails, and no rail has `ends`", "", help);
             return None;
         }
+        let braced = Way::ALL.into_iter().all(|way| p.held(way) == Held::Diagonals);
         let top = match k.top.as_ref().map(|t| t.value) {
-            Some(TopWord::Free) if !p.walls.is_empty() => {
+            Some(TopWord::Free) if !p.bracing.walls.is_empty() => {
                 let span = k.top.as_ref().map_or(&k.stick.span, |t| &t.span);
                 let help = "write top = \"wall\", or take [bracing] out";
                 self.m.add(span, "posts cannot be free at the top of a platform that is fixed to a wall", "", help);
+                return None;
+            }
+            Some(TopWord::Free) if braced => {
+                let span = k.top.as_ref().map_or(&k.stick.span, |t| &t.span);
+                let help = "leave `top` out, or take the diagonals out";
+                self.m.add(span, "posts cannot be free at the top of a platform braced on four sides", "", help);
                 return None;
             }
             Some(TopWord::Free) => Top::Free,
@@ -30,6 +37,7 @@ impl Builder<'_> {
                 self.assume("posts are kept from swaying by the wall that the platform is fixed to".into());
                 Top::Wall
             }
+            None if braced => Top::Braced,
             None => {
                 self.assume("posts are taken as free to sway at the top".into());
                 Top::Free

@@ -1,0 +1,315 @@
+//! Knee braces and diagonals worked by hand from statics and the clauses, without the rules, in both families.
+//!
+//! Reference values, factors and clauses of the NDS 2018 and EN 1995-1-1: from memory; the same clauses are held
+//! against printed columns in `tests/rules` and `tests/limit_state`. The pushes are those of `tests/posts.rs`.
+
+use slatwright::brief::Brief;
+use slatwright::check::{
+    Assessment, BraceChange, Change, Check, Limit, Remedy, Role, Verdict, check, check_with_remedies,
+};
+use slatwright::load::CaseKind;
+use slatwright::platform::{Held, Platform, Way};
+use slatwright::tables::Tables;
+
+const INCH: f64 = 0.0254;
+const POUND: f64 = 4.448_221_615_260_5;
+
+/// Only lying and the push are left. The slats are 30 + 7-1/4 + 1-1/2 in above the floor.
+const BED: &str = r##"
+[platform]
+length = "80 in"
+width = "60 in"
+[mattress]
+thickness = "8 in"
+weight = "70 lb"
+[[sleeper]]
+weight = "220 lb"
+[slats]
+wood = "douglas fir-larch no2"
+size = "2x4"
+count = 14
+fixed = true
+[cleats]
+wood = "douglas fir-larch no2"
+size = "2x4"
+rise = "2 in"
+screws = { lag = "1/4 x 3 in", pitch = "4 in", first = "4 in" }
+[rails]
+wood = "douglas fir-larch no2"
+size = "2x8"
+ends = { joint = "lags", lag = "3/8 x 4 in", count = 2, into = "side grain", edge = "2 in" }
+[posts]
+wood = "douglas fir-larch no2"
+size = "4x4"
+length = "30 in"
+[bracing.knees]
+wood = "douglas fir-larch no2"
+size = "2x4"
+rise = "12 in"
+run = "12 in"
+screws = { lag = "1/4 x 3 in", count = 2 }
+[bracing.diagonals]
+sides = ["head", "foot"]
+wood = "douglas fir-larch no2"
+size = "2x4"
+screws = { lag = "1/4 x 3 in", count = 2 }
+[cases]
+sitting = { drop = true }
+row = { drop = true }
+kneeling = { drop = true }
+climbing = { drop = true }
+dropping = { drop = true }
+bare = { drop = true }
+uniform = { drop = true }
+"##;
+
+fn built(text: &str) -> (Platform, Assessment) {
+    let p = Platform::build(&Brief::read(text), Tables::embedded()).unwrap_or_else(|m| panic!("{m:#?}\n{text}"));
+    let a = check(&p).unwrap_or_else(|e| panic!("{e}\n{text}"));
+    (p, a)
+}
+
+fn changed(from: &str, to: &str) -> String {
+    let text = BED.replace(from, to);
+    assert_ne!(text, BED, "{from}");
+    text
+}
+
+/// [`BED`] without one of its tables.
+fn without(table: &str) -> String {
+    let (before, rest) = BED.split_once(table).expect("the table");
+    let (_, after) = rest.split_once("\n[").expect("another table");
+    format!("{before}[{after}")
+}
+
+fn found<'a>(a: &'a Assessment, id: &str, limit: Limit) -> &'a Check {
+    let member = a.members.iter().find(|m| m.id == id);
+    let member = member.unwrap_or_else(|| panic!("no {id}: {:#?}", a.not_checked));
+    member.checks.iter().find(|c| c.limit == limit).unwrap_or_else(|| panic!("{id} has no {limit:?}"))
+}
+
+#[track_caller]
+fn same(what: &str, ours: f64, theirs: f64) {
+    assert!((ours - theirs).abs() <= 1e-6 * theirs.abs(), "{what}: by hand {theirs}, reported {ours}");
+}
+
+/// The least of the six yield loads of a 1/4 in lag (root 0.173 in, 70 000 psi) through 1-1/2 in of Douglas
+/// fir-larch along its grain, 3 in less 1-1/2 in and a tip of 5/32 in into Douglas fir-larch at an angle to its
+/// grain (NDS 12.3.1, with the root as diameter).
+fn lag(degrees: f64) -> f64 {
+    let (g, d, fyb) = (0.5f64, 0.173f64, 70_000.0f64);
+    let (along, across) = (11_200.0 * g, 6100.0 * g.powf(1.45) / 0.25f64.sqrt());
+    let (sin, cos) = degrees.to_radians().sin_cos();
+    let (fes, fem) = (along, along * across / (along * sin * sin + across * cos * cos));
+    let (ls, lm) = (1.5f64, 1.5 - 0.15625);
+    // A root below 1/4 in: every mode is divided by KD = 10 D + 0.5 (NDS Table 12.3.1B and its footnote).
+    let rd = (10.0 * d + 0.5) * (1.0 + 0.25 * degrees / 90.0);
+    let (re, rt) = (fem / fes, lm / ls);
+    let k1 = ((re + 2.0 * re * re * (1.0 + rt + rt * rt) + rt * rt * re.powi(3)).sqrt() - re * (1.0 + rt)) / (1.0 + re);
+    let (k2, k3) = (
+        -1.0 + (2.0 * (1.0 + re) + 2.0 * fyb * (1.0 + 2.0 * re) * d * d / (3.0 * fem * lm * lm)).sqrt(),
+        -1.0 + (2.0 * (1.0 + re) / re + 2.0 * fyb * (2.0 + re) * d * d / (3.0 * fem * ls * ls)).sqrt(),
+    );
+    [
+        d * lm * fem / rd,
+        d * ls * fes / rd,
+        k1 * d * ls * fes / rd,
+        k2 * d * lm * fem / ((1.0 + 2.0 * re) * rd),
+        k3 * d * ls * fem / ((2.0 + re) * rd),
+        d * d / rd * (2.0 * fem * fyb / (3.0 * (1.0 + re))).sqrt(),
+    ]
+    .into_iter()
+    .fold(f64::INFINITY, f64::min)
+}
+
+/// 300 N stand over one side, for half of a tenth of everything is less: 150 N on a post. About its foot,
+/// `150 · 30 / 12` is the brace's part along the rail, and at 45 degrees the brace carries `√2` of it.
+const PUSH: f64 = 300.0;
+const ALONG: f64 = 150.0 * 30.0 / 12.0;
+
+/// 2x4 of 12√2 in, off its axis by 3/4 in. `Fc` 1350 · 1.15, `Fb` 900 · 1.5 · 1.1 flat, `Ft` 575 · 1.5 psi, `Emin`
+/// 580 000 psi, `CD` 1.6; NDS 15.4.1 and 3.9.1.
+#[test]
+fn a_knee_brace_by_the_nds() {
+    let (_, a) = built(BED);
+    let force = ALONG * 2f64.sqrt() / POUND;
+    let length = 12.0 * 2f64.sqrt();
+    let id = "left knee braces";
+    same("slenderness", found(&a, id, Limit::Slenderness).ratio, length / 1.5 / 50.0);
+    let fc = force / (1.5 * 3.5);
+    let star = 1350.0 * 1.15 * 1.6;
+    let critical = 0.822 * 580_000.0 / (length / 1.5f64).powi(2);
+    let half = (1.0 + critical / star) / 1.6;
+    let allowed = star * (half - (half * half - critical / star / 0.8).sqrt());
+    let flat = 900.0 * 1.5 * 1.1 * 1.6;
+    let near = fc / critical;
+    let buckling = (fc / allowed).powi(2) + 3.0 * fc * (1.0 + 0.234 * near) / (flat * (1.0 - near));
+    same("buckling", found(&a, id, Limit::Buckling).ratio, buckling);
+    let ft = force / (1.5 * (3.5 - 0.25));
+    same("tension", found(&a, id, Limit::Tension).ratio, ft / (575.0 * 1.5 * 1.6) + 3.0 * ft / flat);
+    let screws = found(&a, id, Limit::Screw);
+    assert_eq!(screws.case, CaseKind::Racking);
+    same("force", screws.demand.si / POUND, force);
+    same("two lags", screws.capacity.si / POUND, 2.0 * lag(45.0) * 1.6);
+}
+
+/// Flatter braces: 12 in down, 24 in along. 26.6 degrees to the rail's grain and 63.4 to the post's, which holds
+/// its lags worse.
+#[test]
+fn a_flat_brace_leans_on_the_post() {
+    let (_, a) = built(&changed("run = \"12 in\"", "run = \"24 in\""));
+    let screws = found(&a, "right knee braces", Limit::Screw);
+    same("force", screws.demand.si, ALONG * 12f64.hypot(24.0) / 24.0);
+    same("two lags", screws.capacity.si / POUND, 2.0 * lag(2f64.atan().to_degrees()) * 1.6);
+}
+
+/// A brace lifts the rail by `150 · 30 / 12` N, and the feet, 83 in apart, give the lee post `300 · 38.75 / 83` more:
+/// what is left bends the rail at 12 in and hangs on its end, whose screws also hold the post's top against
+/// `375 - 150` N along the rail.
+#[test]
+fn what_knee_braces_do_to_the_rail() {
+    let (_, a) = built(BED);
+    let lee = PUSH * 38.75 / 83.0;
+    let rest = ALONG - lee;
+    let (lying, racked) = (found(&a, "left rail", Limit::Bending), found(&a, "left rail, racked", Limit::Bending));
+    assert_eq!(lying.case, CaseKind::Lying);
+    let section = 1.5 * 7.25 * 7.25 / 6.0 * INCH.powi(3);
+    same("moment", racked.demand.si, lying.demand.si + rest * 12.0 * INCH / section);
+    assert!(racked.capacity.si > lying.capacity.si, "a push does not last");
+    let (lying, racked) = (found(&a, "left rail", Limit::Shear), found(&a, "left rail, racked", Limit::Shear));
+    same("shear", racked.demand.si, lying.demand.si + 1.5 * rest / (1.5 * 7.25 * INCH * INCH));
+    let hangs = found(&a, "left rail, head end", Limit::Joint);
+    assert_eq!(hangs.case, CaseKind::Lying);
+    let pushed = found(&a, "left rail, head end, pushed along", Limit::Joint);
+    same("end", pushed.demand.si, (hangs.demand.si + rest).hypot(ALONG - 150.0));
+    same("end's screws", pushed.capacity.si, hangs.capacity.si * 1.6);
+    let split = found(&a, "left rail, head end, pushed along", Limit::ShearAtScrews);
+    same("above the screws", split.demand.si, hangs.demand.si + rest);
+}
+
+/// The post bends to the brace, `150 · (30 - 12)`, and carries what lies on it, itself, and the lee side's more. It
+/// sways, for knee braces only stiffen its corner: `Ke` 2.4. Across, diagonals hold it straight. The rail hangs
+/// 2-1/2 in off its axis.
+#[test]
+fn a_post_bends_to_its_brace() {
+    let (_, a) = built(BED);
+    let hangs = found(&a, "left rail, head end", Limit::Joint).demand.si / POUND;
+    let per_cubic_inch = 62.4 / 1728.0 * 0.5 / (1.0 + 0.5 * 0.009 * 15.0) * 1.15;
+    let own = per_cubic_inch * 3.5 * 3.5 * 30.0;
+    let d = 3.5f64;
+    let interaction = |lee: f64, moment: f64| {
+        let force = hangs + own + lee;
+        let fc = force / (d * d);
+        let star = 1350.0 * 1.15 * 1.6;
+        let critical = 0.822 * 580_000.0 / (2.4 * 30.0 / d).powi(2);
+        let half = (1.0 + critical / star) / 1.6;
+        let allowed = star * (half - (half * half - critical / star / 0.8).sqrt());
+        let tipping = 1.2 * 580_000.0 / ((1.63 * 30.0 + 3.0 * d) * d / (d * d));
+        let (fb1, fb2, fb) = (fc * 6.0 * (moment / force) / d, fc * 6.0 * 2.5 / d, 900.0 * 1.5 * 1.6);
+        let grown = |near: f64| (1.0 + 0.234 * near) / (1.0 - near);
+        (fc / allowed).powi(2)
+            + fb1 / fb * grown(fc / critical)
+            + fb2 / fb * grown(fc / critical + (fb1 / tipping).powi(2))
+    };
+    let along = interaction(PUSH * 38.75 / 83.0 / POUND, 150.0 / POUND * 18.0);
+    let across = interaction(PUSH * 38.75 / 61.5 / POUND, 0.0);
+    let post = found(&a, "left post, head end", Limit::Buckling);
+    assert_eq!(post.case, CaseKind::Racking);
+    same("interaction", post.ratio, along.max(across));
+}
+
+/// Each of a crossed pair takes half of 300 N, over 61-1/2 in between the posts and 30 in up. The rail's ends hand
+/// 150 N to each post, straight off it.
+#[test]
+fn diagonals_by_hand() {
+    let (p, a) = built(BED);
+    assert_eq!(Way::ALL.map(|way| p.held(way)), [Held::Knees, Held::Diagonals]);
+    let length = 61.5f64.hypot(30.0);
+    let screws = found(&a, "head diagonals", Limit::Screw);
+    same("force", screws.demand.si, 150.0 * length / 61.5);
+    same("two lags", screws.capacity.si / POUND, 2.0 * lag((61.5f64 / 30.0).atan().to_degrees()) * 1.6);
+    same("slenderness", found(&a, "foot diagonals", Limit::Slenderness).ratio, length / 1.5 / 50.0);
+    let hangs = found(&a, "left rail, head end", Limit::Joint).demand.si;
+    let off = found(&a, "left rail, head end, pushed across", Limit::Joint);
+    same("end", off.demand.si, hangs.hypot(150.0));
+}
+
+/// `Fx = 1.5 · 150 · 30/12`; C24, 45 by 95 mm, `kmod` 0.9: `ft,0,k` 14.5 and `fm,k` 24 N/mm² on 45 by 88.65 mm, `kh`
+/// `(150/88.65)^0.2` and at most 1.3 for the flat 45 mm; the wood bends by `N · 22.5 mm`, `km` 1 with it.
+#[test]
+fn a_knee_brace_by_eurocode_5() {
+    let text = BED
+        .replace("[platform]", "rules = \"ec5\"\n[platform]")
+        .replace("\"douglas fir-larch no2\"", "\"C24\"")
+        .replace("size = \"2x4\"\nrise = \"12 in\"", "size = \"45x95 mm\"\nrise = \"12 in\"")
+        .replace("screws = { lag = \"1/4 x 3 in\", count = 2 }", "screws = { lag = \"1/4 x 3-1/2 in\", count = 2 }");
+    let (_, a) = built(&text);
+    let force = 1.5 * ALONG * 2f64.sqrt();
+    same("force", found(&a, "left knee braces", Limit::Screw).demand.si, force);
+    let (b, d) = (45.0, 95.0 - 6.35);
+    let design = 0.9 / 1.3;
+    let kh = |side: f64| (150.0 / side).powf(0.2).min(1.3);
+    let tension = force / (b * d) / (14.5 * kh(d) * design);
+    let bending = force * b / 2.0 / (d * b * b / 6.0) / (24.0 * kh(b) * design);
+    same("tension", found(&a, "left knee braces", Limit::Tension).ratio, tension + bending);
+}
+
+/// Whatever is not braced, or is by what no table here knows, is no pass.
+#[test]
+fn what_is_missing_is_said() {
+    let (_, whole) = built(BED);
+    let open =
+        |a: &Assessment| a.not_checked.iter().filter(|n| n.carries_load).map(|n| n.what.clone()).collect::<Vec<_>>();
+    assert_eq!(open(&whole), Vec::<String>::new());
+    assert_eq!(whole.verdict(), Verdict::Pass, "{:#?}", whole.weakest().map(|(m, c)| (m.id.clone(), c.clone())));
+    let (_, a) = built(&without("[bracing.diagonals]"));
+    assert!(open(&a).iter().any(|w| w.starts_with("racking across the rails: the joints")), "{:?}", open(&a));
+    let panels = without("[bracing.diagonals]")
+        .replace("[bracing.knees]", "[bracing]\npanels = [\"head\", \"foot\"]\n[bracing.knees]");
+    let (_, a) = built(&panels);
+    assert!(open(&a).iter().any(|w| w == "racking across the rails: the panels"), "{:?}", open(&a));
+    let rests = changed(
+        "ends = { joint = \"lags\", lag = \"3/8 x 4 in\", count = 2, into = \"side grain\", edge = \"2 in\" }",
+        "ends = { joint = \"bearing\", bearing = \"1-1/2 in\" }",
+    );
+    let (_, a) = built(&rests);
+    assert!(open(&a).iter().any(|w| w.contains("head end, pushed along")), "{:?}", open(&a));
+}
+
+/// A steeper, longer brace carries less, and a weaker one fails.
+#[test]
+fn more_rise_is_less_force() {
+    let force = |rise: &str| {
+        let (_, a) = built(&changed("rise = \"12 in\"", rise));
+        found(&a, "left knee braces", Limit::Screw).demand.si
+    };
+    let forces = ["rise = \"6 in\"", "rise = \"10 in\"", "rise = \"16 in\""].map(force);
+    assert!(forces[0] > forces[1] && forces[1] > forces[2], "{forces:?}");
+    let weak = changed("length = \"30 in\"", "length = \"90 in\"").replace("rise = \"12 in\"", "rise = \"6 in\"");
+    let (_, a) = built(&weak);
+    assert_eq!(found(&a, "left knee braces", Limit::Screw).verdict, Verdict::Fail);
+}
+
+/// What is said to make weak braces pass does, when the brief is written so.
+#[test]
+fn remedies_for_braces_pass() {
+    let screws = |n: &str| BED.replace("screws = { lag = \"1/4 x 3 in\", count = 2 }", n);
+    let weak = |text: &str| {
+        text.replace("length = \"30 in\"", "length = \"40 in\"").replace("rise = \"12 in\"", "rise = \"4 in\"")
+    };
+    let text = weak(&screws("screws = { lag = \"1/4 x 3 in\", count = 1 }"));
+    let (p, a) = built(&text);
+    let failing = |a: &Assessment| a.members.iter().any(|m| m.role == Role::Brace && m.verdict() == Verdict::Fail);
+    assert!(failing(&a));
+    let (_, remedies) = check_with_remedies(&p).unwrap_or_else(|e| panic!("{e}"));
+    let more = remedies.iter().filter(|r| r.role == Some(Role::Brace)).find_map(|r| match r.changes.as_slice() {
+        [Change::Brace(BraceChange::Screws(n))] => Some(*n),
+        _ => None,
+    });
+    let more = more.unwrap_or_else(|| panic!("{remedies:?}"));
+    // A rail that only rests on its post is pushed off it by its brace.
+    let rests = |r: &Remedy| r.changes.iter().any(|c| matches!(c, Change::EndBearing(_)));
+    assert!(!remedies.iter().any(rests), "{remedies:?}");
+    let count = |n: usize| weak(&screws(&format!("screws = {{ lag = \"1/4 x 3 in\", count = {n} }}")));
+    assert!(!failing(&built(&count(more)).1) && failing(&built(&count(more - 1)).1), "{more}");
+}
