@@ -13,7 +13,7 @@ use super::slat::{crept, sag};
 use super::verdict::{Check, Limit, Member, Role};
 use crate::derivation::{Worked, given};
 use crate::load::{Case, Duration};
-use crate::platform::{CentreBeam, Legs, Stick, Top};
+use crate::platform::{CentreBeam, EndKind, Legs, Stick, Top};
 use crate::quantity::unit::{metre, millimetre, newton};
 use crate::quantity::{Force, Length, Measured, Stress};
 use crate::rules::RuleError;
@@ -33,6 +33,7 @@ pub(super) fn check(desk: &mut Desk<'_>) {
     if let Some(legs) = &beam.legs {
         check_legs(desk, beam, legs);
     }
+    parting(desk, beam);
     lifting(desk);
 }
 
@@ -178,6 +179,41 @@ fn to_end(desk: &Desk<'_>, support: usize, leg: &Stick) -> Length {
     let (first, last) = (held[0], held[held.len() - 1]);
     let x = held[support];
     ((x - first).min(last - x) - leg.width / 2.0).max(Length::default())
+}
+
+/// A pull so small beside what the beam's supports carry that letting go of it moves nothing: no source.
+const SMALL_PULL: f64 = 0.02;
+
+/// Says where the beam would part from what it only rests on. The frame holds it down there, which shortens its
+/// spans; where it pulls hard enough to matter, what was worked out does not hold.
+fn parting(desk: &mut Desk<'_>, beam: &CentreBeam) {
+    let last = desk.envelope.supports(MIDDLE).len() - 1;
+    let rests = matches!(beam.ends.kind, EndKind::Bearing { .. });
+    let counted: Vec<usize> = (0..desk.cases.len()).filter(|k| strength(&desk.cases[*k])).collect();
+    let most = |of: &dyn Fn(usize) -> Option<f64>| counted.iter().filter_map(|k| of(*k)).fold(0.0, f64::max);
+    let greatest =
+        (0..=last).map(|j| most(&|k| desk.envelope.support(k, MIDDLE, j).map(|p| p.value))).fold(0.0, f64::max);
+    let mut notes = Vec::new();
+    for j in 0..=last {
+        let (name, loose) = match j {
+            0 => ("the centre beam's head end".to_owned(), rests),
+            _ if j == last => ("the centre beam's foot end".to_owned(), rests),
+            leg => (format!("the centre beam over leg {leg}"), true),
+        };
+        let pulls = most(&|k| desk.envelope.lift(k, j).map(|p| p.value));
+        if loose && pulls > SMALL_PULL * greatest {
+            let pulls = newton(pulls).measure().show_to(desk.p.units, 2);
+            notes.push(NotChecked {
+                what: name,
+                why: format!(
+                    "people elsewhere on the beam lift it there with {pulls}; it was taken to be held down, and the \
+                     brief says of nothing that does: hang its ends on screws, or move the legs"
+                ),
+                carries_load: true,
+            });
+        }
+    }
+    notes.into_iter().for_each(|n| desk.note(n));
 }
 
 /// What a slat over three supports does to its ends.

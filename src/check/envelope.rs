@@ -2,7 +2,7 @@
 //! found is [`Sweep`]'s.
 
 use super::CheckError;
-use super::model::Framing;
+use super::model::{Framing, MIDDLE};
 use super::sweep::Sweep;
 use super::two_span::TwoSpans;
 use crate::load::{Case, Dead};
@@ -88,6 +88,8 @@ pub(super) struct CaseEnvelope {
     pub(super) groups: [Vec<Option<Peak>>; 2],
     /// Of the rails and the centre beam.
     pub(super) supports: [Vec<Option<Peak>>; 3],
+    /// How hard the centre beam pulls each of its supports up.
+    pub(super) lifts: Vec<Option<Peak>>,
 }
 
 impl CaseEnvelope {
@@ -100,6 +102,7 @@ impl CaseEnvelope {
             groups: screws.clone(),
             screws,
             supports: [0, 1, 2].map(|s| vec![None; f.supports[s].len()]),
+            lifts: vec![None; f.supports[MIDDLE].len()],
         }
     }
 }
@@ -128,6 +131,10 @@ impl Envelope {
     }
     pub(super) fn support(&self, case: usize, side: usize, k: usize) -> Option<&Peak> {
         self.cases[case].supports[side][k].as_ref()
+    }
+    /// How hard the centre beam pulls its support `k` up.
+    pub(super) fn lift(&self, case: usize, k: usize) -> Option<&Peak> {
+        self.cases[case].lifts[k].as_ref()
     }
     /// Where a side's rail, or the centre beam, is held.
     pub(super) fn supports(&self, side: usize) -> &[Length] {
@@ -171,6 +178,7 @@ impl Envelope {
             screws: Default::default(),
             groups: Default::default(),
             supports: Default::default(),
+            lifts: Default::default(),
         };
         let dead = self.dead_reactions.iter().zip(&other.dead_reactions);
         Envelope {

@@ -9,7 +9,7 @@ use std::ops::Range;
 use super::CheckError;
 use super::capacity::{self, Actions, Factors};
 use super::envelope::{CaseEnvelope, Peak, SlatPeaks, raise};
-use super::model::{CENTRE, Framing, RAILS};
+use super::model::{CENTRE, Framing, MIDDLE, RAILS};
 use super::sweep::{dead_on_all, dead_on_slats};
 use crate::load::{Case, CaseKind, Dead, Position, Strips};
 use crate::platform::Platform;
@@ -217,6 +217,9 @@ fn strength(
         for (j, peak) in peaks.iter_mut().enumerate() {
             raise(peak, r.spring_force(first + j).abs(), k, None);
         }
+    }
+    for (j, peak) in out.lifts.iter_mut().enumerate() {
+        raise(peak, (-r.spring_force(f.springs[MIDDLE].0 + j)).max(0.0), k, None);
     }
 }
 

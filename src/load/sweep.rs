@@ -42,13 +42,14 @@ fn stops(p: &Platform, along: Length) -> Vec<Length> {
 }
 
 /// Parts into which each span of a slat over a centre beam is cut: where a load bends such a slat most
-/// depends on how far the beam gives way.
-const STEPS: u32 = 10;
+/// depends on how far the beam gives way. Beside its greatest a moment falls as `4·(s/L)²`, no faster than in a
+/// simple span, and no place is further than half a part from a place tried: `4/80²` is 0.06 %.
+const STEPS: u32 = 40;
 
 /// Middles across: against each edge, beside each line of bearing, and the middle. With a slat on
 /// two supports the moment is greatest with the patch in the middle, the shear with the patch just
 /// clear of a support, and a support force with the patch against the edge. With a centre beam, the beam's
-/// line and steps in each span as well, which come within a hundredth of the worst.
+/// line and steps in each span as well, which come within a thousandth of the worst.
 fn rows_across(p: &Platform, across: Length) -> Vec<Length> {
     let half = if across < p.width { across / 2.0 } else { p.width / 2.0 };
     let [l, r] = p.bearing_lines();
