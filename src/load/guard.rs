@@ -39,6 +39,10 @@ pub enum GuardLoad {
 /// dwellings of one and two families). ec5: the line load of EN 1991-1-1 Table 6.12, category A: 0.5 kN/m
 /// recommended and in Germany, 0.74 kN/m in the United Kingdom, all from memory. Furniture tests: 500 N
 /// outwards and 1000 N downwards, EN 747-2, from memory.
+///
+/// "In any direction" is along the guard too, and asked of the force so. Of the line load it is not taken
+/// along: ASCE 7-16 lets that load off dwellings altogether, and EN 1991-1-1 6.4 speaks of what leans on a
+/// barrier. (Later US codes, of 2021, let the force off along a guard that is no handrail: from memory.)
 pub fn guard_loads(p: &Platform) -> Vec<(CaseKind, GuardLoad)> {
     let Some(guard) = &p.guard else { return Vec::new() };
     let change = p.change(CaseKind::GuardPush.key());
