@@ -8,8 +8,8 @@ use slatwright::rules::allowable_stress::factors::{Conditions, Duration, load_du
 use slatwright::rules::allowable_stress::section::Section;
 use slatwright::rules::allowable_stress::strength_ratio::{GrainAction, KnotPlace, knot, slope_of_grain};
 use slatwright::rules::allowable_stress::ungraded::{
-    Seasoning, at_moisture, bending, compression_parallel, compression_perpendicular, modulus, modulus_for_stability,
-    shear, size, tension,
+    Seasoning, at_moisture, bending, compression_parallel, compression_perpendicular, exclusion_limit, modulus,
+    modulus_for_stability, shear, size, tension,
 };
 use slatwright::rules::allowable_stress::wood::{Defects, Face, Piece, Wood};
 use slatwright::tables::clear_wood::{ClearValues, WoodKind};
@@ -52,6 +52,15 @@ fn strength_ratio_example_of_the_handbook() {
     agrees(in_psi(&fb) * 2.1, "2800");
 }
 
+/// The handbook's `mean (1 − 1.645 COV)` for wood that is all alike, and for as much spread as is taken.
+#[test]
+fn exclusion_limits_at_both_ends() {
+    let limit = |cov| exclusion_limit("MOR", psi(1000.0), cov).map(|v| in_psi(&v));
+    agrees(limit(0.0).unwrap(), "1000.0");
+    agrees(limit(0.599).unwrap(), "14.645");
+    assert!(limit(0.6).is_err() && limit(-0.001).is_err());
+}
+
 /// A university note on knots (2021): narrow face, 25 mm knot on 50 mm. The note prints formula and
 /// curve; 59.78 % was computed from the formula. A 35 mm knot falls below 45 % and takes the other.
 #[test]
@@ -78,6 +87,9 @@ fn knots_on_wide_faces() {
     close(s(KnotPlace::WideFaceEdge, 2.0, 3.5), left(2.0, 3.5).powi(2));
     close(s(KnotPlace::WideFaceCentre, 9.0, 14.0), left(9.0, (12.0 * 14.0f64).sqrt()));
     close(s(KnotPlace::NarrowFace, 5.0, 7.25), left(5.0, (6.0 * 7.25f64).sqrt()));
+    // Just above and just below it.
+    close(s(KnotPlace::NarrowFace, 2.16, 3.5), left(2.16, 3.875));
+    close(s(KnotPlace::NarrowFace, 2.18, 3.5), left(2.18, 3.5));
     // A pin knot weakens nothing; a knot as large as the face leaves nothing.
     close(s(KnotPlace::NarrowFace, 0.02, 3.5), 1.0);
     for place in [KnotPlace::NarrowFace, KnotPlace::WideFaceCentre, KnotPlace::WideFaceEdge] {

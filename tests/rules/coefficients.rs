@@ -25,7 +25,10 @@ use slatwright::rules::allowable_stress::shear::{
 };
 use slatwright::rules::allowable_stress::size::{flat_use, flat_use_of_modulus, size_factor};
 use slatwright::rules::allowable_stress::spacing::{PilotFor, Place, geometry, pilot_hole, required_distance};
+use slatwright::rules::allowable_stress::steel as us_steel;
 use slatwright::rules::allowable_stress::wood::{Face, Piece, Wood};
+use slatwright::rules::limit_state::steel as eu_steel;
+use slatwright::rules::round::Tube;
 use slatwright::tables::clear_wood::WoodKind;
 use slatwright::tables::lumber::SupplementTable::{DimensionLumber, SouthernPine, Timber};
 
@@ -378,6 +381,24 @@ fn bent_and_compressed() {
         allowable_bending_2: given("Fb2'", psi(1350.0)),
     };
     agrees(bending_and_compression(&leg).unwrap().value.value, ".1984");
+}
+
+/// Walls on both sides of what the clauses take, from memory: AISC 360-16 `D/t` up to `0.07 E/Fy`, which is 58.0 at
+/// 35 000 psi; EN 1993-1-1 Table 5.2 `d/t` up to `70 · 235/fy`, which is 68.17 there. And a wall that leaves a bore.
+#[test]
+fn pipes_at_the_limit_of_their_wall() {
+    let fy = psi(35_000.0);
+    for (slender, asd, ec3) in [(57.9, true, true), (58.1, false, true), (68.1, false, true), (68.3, false, false)] {
+        let wall = given("t", inch(10.0 / slender));
+        let tube = Tube { outside: inch(10.0), wall };
+        let us = [us_steel::allowable_moment(&tube, fy).is_ok(), us_steel::allowable_shear(&tube, fy).is_ok()];
+        let eu = [eu_steel::bending_resistance(&tube, fy).is_ok(), eu_steel::shear_resistance(&tube, fy).is_ok()];
+        assert_eq!((us, eu), ([asd; 2], [ec3; 2]), "D/t {slender}");
+    }
+    for (wall, bore) in [(0.499, true), (0.501, false)] {
+        assert_eq!(us_steel::design_tube(inch(1.0), inch(wall)).is_ok(), bore);
+        assert_eq!(eu_steel::design_tube(inch(1.0), inch(wall)).is_ok(), bore);
+    }
 }
 
 /// The size factor is on `Fb`, `Ft` and `Fc` alone, and the flat use factor on `E` of stringers alone (Supplement
