@@ -57,8 +57,10 @@ pub enum JointWord {
     Lags,
     /// Bolts through rail and post.
     Bolts,
-    /// The rail bears on a post, a block or a notch.
+    /// The rail bears on a post or a block.
     Bearing,
+    /// The rail bears on a shoulder cut into the post.
+    Notch,
     /// Screws in pockets bored at a slant.
     PocketScrews,
     /// Glue and nothing else.
@@ -266,6 +268,10 @@ pub struct EndKeys {
     pub end: Option<Typed<Length>>,
     /// Length of the rail's end that bears.
     pub bearing: Option<Typed<Length>>,
+    /// How deep a shoulder for the rail is cut into the post.
+    pub depth: Option<Typed<Length>>,
+    /// What is cut out of the rail's lower edge where it bears.
+    pub cut: Option<Typed<Length>>,
     /// Wood of the post.
     pub post: Option<WoodKeys>,
     /// What the maker declares of the screw.

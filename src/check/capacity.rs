@@ -145,6 +145,17 @@ pub(super) trait Rated {
     /// points to and `from_end` from the member's end.
     fn at_screws(&self, d: Duration, depth: Length, from_end: Length) -> Result<Worked<Force>, RuleError>;
     fn split_by(&self) -> SplitBy;
+    /// The notch that is cut out of its lower edge at a support, and the deepest that may be, where that is limited.
+    fn deepest_cut(&self, cut: Length) -> Option<[Worked<Length>; 2]>;
+    /// A shear force at such a notch that leaves so much of the depth, and what is resisted there; `reach` is from
+    /// the line of the support's reaction to the notch's corner.
+    fn at_cut(&self, d: Duration, shear: Force, left: Length, reach: Length) -> Result<AtCut, RuleError>;
+}
+
+/// What is asked of the wood at a notch and what it gives, as the rules put it.
+pub(super) enum AtCut {
+    Forces([Worked<Force>; 2]),
+    Stresses([Worked<Stress>; 2]),
 }
 
 /// A stress beside what is allowed or resisted.

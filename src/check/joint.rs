@@ -2,8 +2,10 @@
 
 use super::bolt;
 use super::capacity::{ByDuration, Contact, Joined, Kept, Row, Spot};
+use super::cut;
 use super::desk::Desk;
 use super::model::{MIDDLE, RAILS};
+use super::notes::NotChecked;
 use super::rail::strength;
 use super::screw::{Prying, tightest, too_short};
 use super::slat::PRACTICE;
@@ -33,6 +35,7 @@ pub(super) fn check(desk: &mut Desk<'_>) {
         }
     }
     bolt::remarks(desk);
+    above_notches(desk);
 }
 
 /// The end of a rail, or of a centre beam, which is held as one. `to_load` is the clear distance from the
@@ -59,7 +62,14 @@ fn joined(
     at: [usize; 2],
 ) -> Result<(String, Vec<Check>), RuleError> {
     match &ends.kind {
-        EndKind::Bearing { length } => Ok(("bearing".into(), bearing(desk, rail, [*length, to_load], at)?)),
+        EndKind::Bearing { length } => {
+            Ok(("bearing".into(), resting(desk, (rail, ends), [*length, to_load], rail.thickness, at)?))
+        }
+        EndKind::Notch(notch) => {
+            let kept = notch.kept_by.as_ref().map_or(String::new(), |k| format!(", kept by {} {}", k.count, k.what));
+            let made_of = format!("notched post{kept}");
+            Ok((made_of, resting(desk, (rail, ends), [notch.length, to_load], notch.depth, at)?))
+        }
         EndKind::Glue => {
             let zero = given("glue", Force::default()).step("Z'", PRACTICE);
             let capacity = ByDuration::of(&desk.durations(), |_| Ok(zero.clone()))?;
@@ -91,6 +101,20 @@ fn joined(
                           in end grain under half the rail's thickness, half of it in the post";
             screwed(desk, (rail, ends), at, joined, *count, Some(remark))
         }
+    }
+}
+
+/// Says that nothing was asked of a notched post above its shoulder.
+fn above_notches(desk: &mut Desk<'_>) {
+    let notched = |e: &EndJoint| matches!(e.kind, EndKind::Notch(_));
+    if desk.p.sides.iter().any(|s| s.rail.ends.as_ref().is_some_and(notched)) {
+        desk.note(NotChecked {
+            what: "what is left of the posts beside and above their notches".into(),
+            why: "the platform stands on the shoulders, under which the posts are whole; what a guard or an upper bed \
+                  brings to the thinner part is not described"
+                .into(),
+            carries_load: false,
+        });
     }
 }
 
@@ -204,22 +228,38 @@ pub(super) fn split(
     }))
 }
 
+/// A rail's end that rests for a length, so much of its thickness.
+fn resting(
+    desk: &Desk<'_>,
+    (rail, ends): (&Stick, &EndJoint),
+    [length, to_load]: [Length; 2],
+    breadth: Length,
+    at: [usize; 2],
+) -> Result<Vec<Check>, RuleError> {
+    let mut checks = bearing(desk, rail, [length, to_load], breadth, at)?;
+    if let Some(cut) = ends.cut {
+        checks.extend(cut::checks(desk, rail, [length, cut], at)?);
+    }
+    Ok(checks)
+}
+
 /// A rail's end on a post, a block or a notch.
 fn bearing(
     desk: &Desk<'_>,
     rail: &Stick,
     [length, to_load]: [Length; 2],
+    breadth: Length,
     [s, support]: [usize; 2],
 ) -> Result<Vec<Check>, RuleError> {
     let rated = desk.rules.upright(rail);
     let contact = Contact { length, to_end: Length::default(), to_load };
     let capacity = ByDuration::of(&desk.durations(), |d| rated.bearing(d, &contact))?;
     let counts = rated.contact_length(&contact)?;
-    let area = (rail.thickness * counts.value).value;
+    let area = (breadth * counts.value).value;
     let worst = desk.worst(strength, |k| desk.envelope.support(k, s, support), |c| capacity.si(c.duration) * area);
     Ok(worst
         .map(|w| {
-            let demand = rated.bearing_stress(newton(w.peak.value), rail.thickness, &counts);
+            let demand = rated.bearing_stress(newton(w.peak.value), breadth, &counts);
             let capacity = capacity.get(desk.cases[w.case].duration);
             let mut check = desk.compare(Limit::Bearing, &w, &demand, capacity);
             if s == MIDDLE {

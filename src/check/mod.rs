@@ -8,6 +8,7 @@ mod capacity;
 mod centre_beam;
 mod cleat;
 mod compare;
+mod cut;
 mod desk;
 mod diagram;
 mod envelope;

@@ -134,13 +134,15 @@ pub(super) fn made_of(desk: &Desk<'_>, stick: &Stick) -> String {
 /// How far off a post's axis a rail's end comes in, along the rail and across it.
 ///
 /// No source: statics. A rail that rests presses hardest on the post's inner edge, a third of the bearing
-/// in, and stands flush with one of its faces; a rail screwed to the post's side hangs at the middle of
+/// in, and stands flush with one of its faces; one in a notch presses on the middle of the shoulder, under which the
+/// post is whole; a rail screwed to the post's side hangs at the middle of
 /// its own thickness; a rail screwed end on hangs at the post's face.
 fn off_axis(posts: &Posts, ends: &EndJoint, rail: &Stick) -> [Worked<Length>; 2] {
     let (half_along, half_across) = (posts.stick.width / 2.0, posts.stick.thickness / 2.0);
     let none = Length::default();
     let [along, across] = match &ends.kind {
         EndKind::Bearing { length } => [half_along - *length / 3.0, (half_across - rail.thickness / 2.0).abs()],
+        EndKind::Notch(notch) => [half_along - notch.length / 3.0, half_across - notch.depth / 2.0],
         EndKind::SideGrain { .. } | EndKind::Bolts(_) | EndKind::Glue => [none, half_across + rail.thickness / 2.0],
         EndKind::EndGrain { .. } | EndKind::Pocket { .. } => [half_along, none],
     };
@@ -158,9 +160,12 @@ fn bolt_hole(desk: &Desk<'_>, ends: &EndJoint, rail: &Stick) -> Length {
 
 /// Where a rail rests on a post's end grain: along the rail and across it.
 fn contact(posts: &Posts, ends: &EndJoint, rail: &Stick) -> Option<[Length; 2]> {
-    let EndKind::Bearing { length } = &ends.kind else { return None };
-    let across = if rail.thickness < posts.stick.thickness { rail.thickness } else { posts.stick.thickness };
-    Some([across, *length])
+    let narrower = if rail.thickness < posts.stick.thickness { rail.thickness } else { posts.stick.thickness };
+    match &ends.kind {
+        EndKind::Bearing { length } => Some([narrower, *length]),
+        EndKind::Notch(notch) => Some([notch.depth, notch.length]),
+        _ => None,
+    }
 }
 
 /// Every check of one post or leg. `peak` is what stands on it in a case, `over` where something rests on

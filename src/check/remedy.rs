@@ -39,6 +39,8 @@ pub enum Change {
     CleatScrew(String),
     /// Rail ends that rest on a post or block for this length.
     EndBearing(Length),
+    /// Rails that are not cut where they rest.
+    Uncut,
     /// The cleat this far up the rail.
     Rise(Length),
     /// So many screws in each stud.
@@ -81,6 +83,7 @@ impl Change {
             Change::Bolts(change) => change.words(units),
             Change::CleatScrew(s) => format!("cleat screws {s}"),
             Change::EndBearing(b) => format!("rail ends that rest {} on a post or block", l(*b)),
+            Change::Uncut => "rails of their whole depth where they rest".into(),
             Change::Rise(r) => format!("cleats {} up from the rail's lower edge", l(*r)),
             Change::StudScrews(n) => format!("{n} screws in each stud"),
             Change::Posts(s) => format!("{s} posts"),
@@ -155,7 +158,7 @@ impl Change {
                         EndKind::SideGrain { count, .. }
                         | EndKind::EndGrain { count, .. }
                         | EndKind::Pocket { count, .. } => *count = *n,
-                        EndKind::Bolts(_) | EndKind::Bearing { .. } | EndKind::Glue => return None,
+                        EndKind::Bolts(_) | EndKind::Bearing { .. } | EndKind::Notch(_) | EndKind::Glue => return None,
                     }
                     e.edge = depth / (*n as f64 + 1.0);
                 }
@@ -180,8 +183,17 @@ impl Change {
             Change::EndBearing(b) => {
                 for side in &mut p.sides {
                     if let Some(e) = &mut side.rail.ends {
-                        e.kind = EndKind::Bearing { length: *b };
+                        match &mut e.kind {
+                            EndKind::Notch(notch) => notch.length = *b,
+                            other => *other = EndKind::Bearing { length: *b },
+                        }
                     }
+                }
+            }
+            Change::Uncut => {
+                let ends = p.sides.iter_mut().filter_map(|s| s.rail.ends.as_mut());
+                if ends.filter_map(|e| e.cut.take()).count() == 0 {
+                    return None;
                 }
             }
             Change::Rise(r) => {
@@ -282,6 +294,7 @@ fn candidates(role: Role, p: &Platform) -> Vec<Change> {
         Role::EndJoint => {
             out.extend((2..=8).map(Change::EndScrews));
             out.extend(bolts::candidates(p).into_iter().map(Change::Bolts));
+            out.push(Change::Uncut);
             out.extend([1.5, 2.5, 3.5].map(|b| Change::EndBearing(inch(b))));
             out.extend(deeper(p));
         }

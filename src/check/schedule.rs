@@ -9,7 +9,7 @@ use super::joint::{into_end_grain, into_side_grain, into_stud};
 use super::screw;
 use crate::brief::{Edge, Side};
 use crate::derivation::Worked;
-use crate::platform::{Bolts, EndJoint, EndKind, Fixing, LongSide, Platform, Stick};
+use crate::platform::{Bolts, EndJoint, EndKind, Fixing, LongSide, Notch, Platform, Stick};
 use crate::quantity::Length;
 
 /// A piece cut across.
@@ -101,7 +101,7 @@ impl Schedule {
         }
         if let Some(posts) = &p.posts {
             for (side, length) in p.sides.iter().zip(posts.lengths).filter(|(side, _)| side.rail.ends.is_some()) {
-                out.add_piece(piece("post", &posts.stick, length, 2), side);
+                out.add_piece(post(&posts.stick, length, side), side);
             }
         }
         out.braces(p);
@@ -299,9 +299,10 @@ fn end_joints(p: &Platform, what: &str, stick: &Stick, ends: &EndJoint) -> Optio
             format!("{what}'s ends on posts or blocks"),
             "bearing, no screws counted".into(),
             0,
-            vec![("rests at each end for", *length)],
+            [vec![("rests at each end for", *length)], rail_cut(ends)].concat(),
             "keep it from sliding off and from falling over",
         ),
+        EndKind::Notch(notch) => in_notches(what, rail_cut(ends), notch),
         EndKind::Glue => return None,
     })
 }
@@ -332,6 +333,42 @@ fn drilled(
         Err(e) => (Vec::new(), Some(e.describe(p.units))),
     };
     Hardware { what: what.into(), screw: designation, count, pattern, holes, no_holes }
+}
+
+/// What is cut out of a rail, for a pattern.
+fn rail_cut(ends: &EndJoint) -> Vec<(&'static str, Length)> {
+    ends.cut.map(|cut| ("cut out of its lower edge", cut)).into_iter().collect()
+}
+
+/// Ends in the notches of their posts.
+fn in_notches(what: &str, cut: Vec<(&'static str, Length)>, notch: &Notch) -> Hardware {
+    let mut pattern = vec![("rests at each end for", notch.length), ("notch, into the post's thickness", notch.depth)];
+    pattern.extend(cut);
+    let (screw, count) = match &notch.kept_by {
+        Some(keeper) => (format!("{}, none counted", keeper.what), 2 * keeper.count),
+        None => ("bearing, no screws counted".into(), 0),
+    };
+    let no_holes = Some("keep it from sliding off and from falling over".into());
+    Hardware {
+        what: format!("{what}'s ends in notches of the posts"),
+        screw,
+        count,
+        pattern,
+        holes: Vec::new(),
+        no_holes,
+    }
+}
+
+/// A post under a rail's end; one that goes on beside the rail reaches to the rail's upper edge.
+fn post(stick: &Stick, length: Length, side: &LongSide) -> Piece {
+    let Some(ends) = &side.rail.ends else { return piece("post", stick, length, 2) };
+    let depth = side.rail.stick.width;
+    let (beside, note) = match &ends.kind {
+        EndKind::Bolts(_) => (depth / 2.0, "to the rail's upper edge"),
+        EndKind::Notch(_) => (depth - ends.cut.unwrap_or_default(), "to the rail's upper edge, with its notch"),
+        _ => return piece("post", stick, length, 2),
+    };
+    Piece { note: Some(note.into()), ..piece("post", stick, length + beside, 2) }
 }
 
 /// The bolts of both ends of a rail or beam, with their washers and holes.

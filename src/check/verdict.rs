@@ -58,6 +58,8 @@ pub enum Limit {
     Screw,
     /// A screw too near an edge, an end or another.
     Spacing,
+    /// A notch in a rail's lower edge where it rests.
+    Notch,
     /// A washer too small or too thin for its bolt.
     Washer,
     /// A screw that does not reach deep enough.
@@ -89,6 +91,7 @@ impl Limit {
             Limit::Uplift => "uplift",
             Limit::Screw => "screw",
             Limit::Spacing => "spacing",
+            Limit::Notch => "notch",
             Limit::Washer => "washer",
             Limit::Penetration => "penetration",
             Limit::ShearAtScrews => "shear at screws",

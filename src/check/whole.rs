@@ -78,6 +78,8 @@ fn foot_inside(posts: &Posts, side: &LongSide) -> Length {
     let (rail, post) = (side.rail.stick.thickness, posts.stick.thickness);
     match side.rail.ends.as_ref().map(|e| &e.kind) {
         Some(EndKind::Bearing { .. }) => rail.max(post) / 2.0,
+        // Cut from outside: the post stands inside the rail but for the notch.
+        Some(EndKind::Notch(notch)) => rail - notch.depth + post / 2.0,
         Some(EndKind::SideGrain { .. } | EndKind::Bolts(_) | EndKind::Glue) => rail + post / 2.0,
         Some(EndKind::EndGrain { .. } | EndKind::Pocket { .. }) | None => rail / 2.0,
     }
@@ -134,7 +136,7 @@ fn upright_one_way(desk: &mut Desk<'_>, posts: &Posts, held: Held, way: Option<W
 
 /// What the rails' end joints must hold where nothing else keeps the posts upright.
 fn by_joints(p: &Platform, posts: &Posts, push: Force, words: &str) -> String {
-    let rests = p.sides.iter().any(|s| matches!(s.rail.ends.as_ref().map(|e| &e.kind), Some(EndKind::Bearing { .. })));
+    let rests = p.sides.iter().any(|s| s.rail.ends.as_ref().is_some_and(|e| e.kind.lies_loose()));
     if rests {
         return format!(
             "pushed with {words} nothing holds a post under a rail that only rests on it: brace it or fix it to a wall"

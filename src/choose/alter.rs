@@ -129,7 +129,9 @@ pub(super) fn centre_beam(brief: &mut Brief, wanted: bool) {
         && let Some(r) = &brief.rails
     {
         let sides = [&r.left, &r.right].into_iter().flatten().filter_map(|s| s.ends.clone());
-        let ends = r.ends.clone().into_iter().chain(sides).next().unwrap_or_else(resting);
+        // No posts stand under a beam's ends to be notched.
+        let notched = |e: &EndKeys| e.joint.as_ref().is_some_and(|j| j.value == JointWord::Notch);
+        let ends = r.ends.clone().into_iter().chain(sides).find(|e| !notched(e)).unwrap_or_else(resting);
         let stick = StickKeys { span: NOWHERE, ..r.stick.clone() };
         brief.centre_beam = Some(BeamKeys { stick, at: None, ends: Some(ends), legs: None, fixed: None });
     }
@@ -150,6 +152,8 @@ fn resting() -> EndKeys {
         edge: None,
         end: None,
         bearing: Some(typed(inch(1.5))),
+        depth: None,
+        cut: None,
         post: None,
         declared: None,
     }

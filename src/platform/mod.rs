@@ -23,7 +23,7 @@ pub use people::{Mattress, Person, Posture, child_below};
 pub use posts::{Legs, Posts, Top};
 pub use stick::Stick;
 pub(crate) use stick::stick;
-pub use support::{Bolts, EndJoint, EndKind, Rail, ScrewRow, Studs};
+pub use support::{Bolts, EndJoint, EndKind, Keeper, Notch, Rail, ScrewRow, Studs};
 pub use wood::{Heaviness, WoodChoice};
 
 use crate::brief::{LayWord, National, RuleFamily, Side};

@@ -62,6 +62,8 @@ pub struct EndJoint {
     pub end: Length,
     /// Wood of the post.
     pub post: WoodChoice,
+    /// What is cut square out of the rail's lower edge where it rests, up to the inner edge of that.
+    pub cut: Option<Length>,
 }
 
 /// What a rail's end rests on or hangs from.
@@ -92,11 +94,13 @@ pub enum EndKind {
     },
     /// Bolts through the rail's face and the side of the post.
     Bolts(Bolts),
-    /// The end bears on a post, a block or a notch.
+    /// The end bears on a post or a block.
     Bearing {
         /// Length of the rail that rests.
         length: Length,
     },
+    /// The end bears on a shoulder cut into the post.
+    Notch(Notch),
     /// Glue alone.
     Glue,
 }
@@ -113,6 +117,26 @@ pub struct Bolts {
     pub post: Box<Stick>,
 }
 
+/// A shoulder cut into a post, its wood standing up beside the rail.
+#[derive(Clone, Debug)]
+pub struct Notch {
+    /// Length of the rail that rests.
+    pub length: Length,
+    /// How deep it is cut into the post's thickness: how much of the rail's thickness rests.
+    pub depth: Length,
+    /// What keeps the rail in it, and carries nothing.
+    pub kept_by: Option<Keeper>,
+}
+
+/// Fasteners that keep a rail where it rests.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Keeper {
+    /// How many in each post.
+    pub count: usize,
+    /// What they are, such as `bolts 3/8 x 5 in`.
+    pub what: String,
+}
+
 impl Bolts {
     /// Whether they fit through a rail and the post.
     pub fn fit(&self, rail: &Stick) -> bool {
@@ -127,7 +151,7 @@ impl EndJoint {
         match &self.kind {
             EndKind::SideGrain { .. } => self.end,
             EndKind::Bolts(bolts) => bolts.post.width / 2.0,
-            EndKind::Bearing { length } => *length / 2.0,
+            EndKind::Bearing { length } | EndKind::Notch(Notch { length, .. }) => *length / 2.0,
             EndKind::EndGrain { .. } | EndKind::Pocket { .. } | EndKind::Glue => Length::default(),
         }
     }
@@ -136,7 +160,7 @@ impl EndJoint {
     pub fn lap(&self) -> Length {
         match &self.kind {
             EndKind::SideGrain { .. } | EndKind::Bolts(_) => self.beyond() + self.end,
-            EndKind::Bearing { length } => *length,
+            EndKind::Bearing { length } | EndKind::Notch(Notch { length, .. }) => *length,
             EndKind::EndGrain { .. } | EndKind::Pocket { .. } | EndKind::Glue => Length::default(),
         }
     }
@@ -154,7 +178,7 @@ impl EndKind {
             EndKind::SideGrain { screw, count }
             | EndKind::EndGrain { screw, count, .. }
             | EndKind::Pocket { screw, count } => Some((screw, *count)),
-            EndKind::Bolts(_) | EndKind::Bearing { .. } | EndKind::Glue => None,
+            EndKind::Bolts(_) | EndKind::Bearing { .. } | EndKind::Notch(_) | EndKind::Glue => None,
         }
     }
 
@@ -164,6 +188,16 @@ impl EndKind {
             EndKind::Bolts(bolts) => Some(bolts.count),
             other => other.screws().map(|(_, count)| count),
         }
+    }
+
+    /// Whether the rail's lower edge rests on something.
+    pub fn rests(&self) -> bool {
+        matches!(self, EndKind::Bearing { .. } | EndKind::Notch(_))
+    }
+
+    /// Whether nothing but its weight keeps the rail there.
+    pub fn lies_loose(&self) -> bool {
+        matches!(self, EndKind::Bearing { .. } | EndKind::Notch(Notch { kept_by: None, .. }))
     }
 
     /// Whether the rail's face lies against the side of the post, which then stands outside it.

@@ -11,6 +11,7 @@ pub(super) fn ends(mut f: Fields<'_, '_>, m: &mut Mistakes) -> EndKeys {
         ("lags", JointWord::Lags),
         ("bolts", JointWord::Bolts),
         ("bearing", JointWord::Bearing),
+        ("notch", JointWord::Notch),
         ("pocket screws", JointWord::PocketScrews),
         ("glue", JointWord::Glue),
     ];
@@ -27,10 +28,16 @@ pub(super) fn ends(mut f: Fields<'_, '_>, m: &mut Mistakes) -> EndKeys {
         edge: f.length("edge", m),
         end: f.length("end", m),
         bearing: f.length("bearing", m),
+        depth: f.length("depth", m),
+        cut: f.length("cut", m),
         post: wood(&mut f, "post", m),
         declared: f.table("declared", m).map(|d| declared(d, m)),
     };
-    f.missing("joint", m, "write joint = \"screws\", \"lags\", \"bolts\", \"bearing\", \"pocket screws\" or \"glue\"");
+    f.missing(
+        "joint",
+        m,
+        "write joint = \"screws\", \"lags\", \"bolts\", \"bearing\", \"notch\", \"pocket screws\" or \"glue\"",
+    );
     let needs: &[(&str, &str)] = match keys.joint.as_ref().map(|j| j.value) {
         Some(JointWord::Screws) => &[
             ("screw", "write screw = \"#14 x 3 in\""),
@@ -45,7 +52,7 @@ pub(super) fn ends(mut f: Fields<'_, '_>, m: &mut Mistakes) -> EndKeys {
         Some(JointWord::Bolts) => &[("bolt", "write bolt = \"3/8 x 6 in\""), ("count", "write count = 2")],
         Some(JointWord::PocketScrews) => &[("screw", "write screw = \"#8 x 2-1/2 in\""), ("count", "write count = 3")],
         Some(JointWord::Bearing) => &[("bearing", "write bearing = \"1-1/2 in\", the length of rail that rests")],
-        Some(JointWord::Glue) | None => &[],
+        Some(JointWord::Notch | JointWord::Glue) | None => &[],
     };
     for (key, help) in needs {
         f.missing(key, m, help);
@@ -62,6 +69,7 @@ fn idle(f: &Fields<'_, '_>, keys: &EndKeys, m: &mut Mistakes) {
             let help = "take it out, or write joint = \"bearing\" with `bearing` alone";
             f.idle(&["bearing"], "a joint of screws", m, help);
             f.idle(&BOLT_KEYS, "a joint of screws", m, "take it out, or write joint = \"bolts\"");
+            f.idle(&NOTCH_KEYS, "a joint of screws", m, "take it out, or write joint = \"notch\"");
             match keys.into_end_grain.as_ref().map(|into| into.value) {
                 Some(true) => {
                     let help = "write through = \"3-1/2 in\", the thickness of the post the screws pass through";
@@ -76,20 +84,31 @@ fn idle(f: &Fields<'_, '_>, keys: &EndKeys, m: &mut Mistakes) {
         }
         Some(JointWord::PocketScrews) => {
             let help = "pockets have a model of their own: take it out";
-            let idle = [&["into", "through", "bearing", "declared"][..], &BOLT_KEYS].concat();
+            let idle = [&["into", "through", "bearing", "declared"][..], &BOLT_KEYS, &NOTCH_KEYS].concat();
             f.idle(&idle, "joint = \"pocket screws\"", m, help);
         }
         Some(JointWord::Bolts) => {
             let help = "bolts pass through the rail's face and the side of the post: take it out";
-            f.idle(&["screw", "lag", "into", "bearing", "declared"], "joint = \"bolts\"", m, help);
+            let idle = [&["screw", "lag", "into", "bearing", "declared"][..], &NOTCH_KEYS].concat();
+            f.idle(&idle, "joint = \"bolts\"", m, help);
         }
         Some(JointWord::Bearing) => {
             let help = "a rail that rests needs `bearing` alone; screws that hold it up are joint = \"screws\"";
             f.idle(&[&SCREW_KEYS[..], &BOLT_KEYS].concat(), "joint = \"bearing\"", m, help);
+            f.idle(&["depth"], "joint = \"bearing\"", m, "take it out, or write joint = \"notch\"");
+        }
+        Some(JointWord::Notch) => {
+            let help = "a rail in a notch rests; a bolt, screw or lag and its `count` only keep it there: take it out";
+            f.idle(&["into", "through", "edge", "end", "post", "declared", "washer"], "joint = \"notch\"", m, help);
+            if f.has("bolt") || f.has("screw") || f.has("lag") {
+                f.missing("count", m, "write count = 2, in each post");
+            } else {
+                f.idle(&["count"], "joint = \"notch\" without a fastener", m, "write bolt = \"3/8 x 5 in\" too");
+            }
         }
         Some(JointWord::Glue) => {
             let help = "glue counts as nothing; screws that hold the rail up are joint = \"screws\"";
-            f.idle(&[&SCREW_KEYS[..], &BOLT_KEYS, &["bearing"]].concat(), "joint = \"glue\"", m, help);
+            f.idle(&[&SCREW_KEYS[..], &BOLT_KEYS, &NOTCH_KEYS, &["bearing"]].concat(), "joint = \"glue\"", m, help);
         }
         None => {}
     }
@@ -126,6 +145,9 @@ pub(super) fn declared(mut f: Fields<'_, '_>, m: &mut Mistakes) -> DeclaredKeys 
     f.finish(m);
     keys
 }
+
+/// What only a rail that rests may have.
+const NOTCH_KEYS: [&str; 2] = ["depth", "cut"];
 
 /// What only a joint of bolts needs.
 const BOLT_KEYS: [&str; 2] = ["bolt", "washer"];

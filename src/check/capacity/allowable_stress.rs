@@ -3,8 +3,8 @@
 use super::bolt_asd::BoltByNds;
 use super::post_asd::RatedPost;
 use super::{
-    Actions, Against, Bolted, Contact, Face, Factors, Holes, Joined, Posted, Rated, RatedBolt, RatedPipe, Row, Rules,
-    Screwed, SplitBy, Spot, Standing, sag_parts, tip,
+    Actions, Against, AtCut, Bolted, Contact, Face, Factors, Holes, Joined, Posted, Rated, RatedBolt, RatedPipe, Row,
+    Rules, Screwed, SplitBy, Spot, Standing, sag_parts, tip,
 };
 use crate::check::envelope::Peak;
 use crate::check::slat::PRACTICE;
@@ -27,7 +27,7 @@ use crate::rules::allowable_stress::dowel::{
 };
 use crate::rules::allowable_stress::factors::{self, Conditions, Temperature};
 use crate::rules::allowable_stress::section::Section;
-use crate::rules::allowable_stress::shear::{shear_at_connection, shear_stress};
+use crate::rules::allowable_stress::shear::{deepest_notch, notch_on_tension_face, shear_at_connection, shear_stress};
 use crate::rules::allowable_stress::spacing::{Distance, PilotFor, Place, geometry, pilot_hole, required_distance};
 use crate::rules::allowable_stress::steel;
 use crate::rules::allowable_stress::withdrawal::{adjusted_withdrawal, withdrawal};
@@ -248,6 +248,17 @@ impl Rated for RatedStick {
 
     fn split_by(&self) -> SplitBy {
         SplitBy::Group
+    }
+
+    fn deepest_cut(&self, cut: Length) -> Option<[Worked<Length>; 2]> {
+        let most = deepest_notch(&self.piece.section);
+        let citation = most.as_step().map_or(FLOOR, |s| s.citation.clone());
+        Some([given("d - dn", cut).step("notch", citation), most])
+    }
+
+    fn at_cut(&self, d: Duration, shear: Force, left: Length, _: Length) -> Result<AtCut, RuleError> {
+        let resists = notch_on_tension_face(self.shear(d)?, &self.piece.section, left)?;
+        Ok(AtCut::Forces([given("V", shear), resists]))
     }
 }
 

@@ -3,8 +3,8 @@
 use super::bolt_ec5::BoltByEc5;
 use super::post_ec5::RatedPost;
 use super::{
-    Actions, Against, Bolted, Contact, Face, Factors, Holes, Joined, Posted, Rated, RatedBolt, RatedPipe, Row, Rules,
-    Screwed, SplitBy, Spot, Standing, sag_parts, tip,
+    Actions, Against, AtCut, Bolted, Contact, Face, Factors, Holes, Joined, Posted, Rated, RatedBolt, RatedPipe, Row,
+    Rules, Screwed, SplitBy, Spot, Standing, sag_parts, tip,
 };
 use crate::brief::National;
 use crate::check::envelope::Peak;
@@ -31,6 +31,7 @@ use crate::rules::limit_state::screw::{
     Declared, Thread, declared_withdrawal, head_strength_of_nail, pull_through, tension, withdrawal,
 };
 use crate::rules::limit_state::section::{Axis, Section};
+use crate::rules::limit_state::shear::{Notch, notch_factor, shear_stress_at_notch};
 use crate::rules::limit_state::spacing::{AxialPlace, Place, lead_holes, least_axial_distance, least_distance};
 use crate::rules::limit_state::splitting::splitting_capacity;
 use crate::rules::limit_state::stability::{BeamLoad, LoadHeight, Unbraced};
@@ -307,6 +308,21 @@ impl Rated for RatedStick {
 
     fn split_by(&self) -> SplitBy {
         SplitBy::ShearBeside
+    }
+
+    /// EN 1995-1-1 sets no limit of its own.
+    fn deepest_cut(&self, _: Length) -> Option<[Worked<Length>; 2]> {
+        None
+    }
+
+    fn at_cut(&self, d: Duration, shear: Force, left: Length, reach: Length) -> Result<AtCut, RuleError> {
+        let timber = self.timber()?;
+        let notch = Notch { depth_left: left, reach, slope: 0.0, on_support_side: true };
+        let kv = notch_factor(&self.section, &notch, SOLID)?;
+        let resists =
+            (kv * timber.shear(&self.rules.conditions(d))?).step("kv·fv,d", clause("(6.60)", Seen::Secondary));
+        let kcr = timber.crack_factor(self.rules.choice)?;
+        Ok(AtCut::Stresses([shear_stress_at_notch(shear, &self.section, &notch, kcr), resists]))
     }
 }
 

@@ -1,7 +1,7 @@
 //! Bolts through a rail's end and its post.
 
 use super::Builder;
-use crate::brief::{EndKeys, WasherKeys};
+use crate::brief::{EndKeys, Typed, WasherKeys};
 use crate::platform::stick::{nominal_holding, sane};
 use crate::platform::{Bolts, Stick, WoodChoice};
 use crate::quantity::unit::{METRE_PER_INCH, inch, millimetre};
@@ -40,6 +40,24 @@ impl Builder<'_> {
             ("have no thread where their nuts come on the", format!("use bolts from {} to {}", both(least), both(most)))
         };
         self.m.add(&typed.span, format!("these bolts {what} {piece}, the post, two washers and a nut"), "", help);
+        None
+    }
+
+    /// The designation of a bolt that must fit through so much wood.
+    pub(super) fn bolt_through(&mut self, typed: &Typed<String>, wood: Length) -> Option<String> {
+        let bolt = match self.tables.fasteners().bolt(&typed.value) {
+            Ok(bolt) => bolt,
+            Err(e) => {
+                self.m.add(&typed.span, e.to_string(), "", e.help());
+                return None;
+            }
+        };
+        if bolt.fits(wood) {
+            return Some(bolt.designation);
+        }
+        let [least, most] = bolt.lengths_through(wood).map(both);
+        let help = format!("use bolts from {least} to {most}");
+        self.m.add(&typed.span, "these bolts do not fit the rail, the post, two washers and a nut", "", help);
         None
     }
 

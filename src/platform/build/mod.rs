@@ -7,6 +7,7 @@ mod cleats;
 mod declared;
 mod guard;
 mod ladder;
+mod notch;
 mod people;
 mod posts;
 mod rails;

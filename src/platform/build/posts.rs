@@ -89,8 +89,10 @@ impl Builder<'_> {
                 return None;
             };
             let rail = &p.sides[s].rail;
-            let rests = matches!(rail.ends.as_ref().map(|e| &e.kind), Some(EndKind::Bearing { .. }));
-            *length = if rests { edge } else { edge + rail.stick.width / 2.0 };
+            let ends = rail.ends.as_ref();
+            let rests = ends.is_some_and(|e| e.kind.rests());
+            let cut = ends.and_then(|e| e.cut).unwrap_or_default();
+            *length = if rests { edge + cut } else { edge + rail.stick.width / 2.0 };
             if rail.ends.is_some() && *length < inch(1.0) {
                 self.m.add(
                     &k.stick.span,

@@ -59,7 +59,8 @@ impl Builder<'_> {
                 _ => {}
             }
         }
-        Some(EndJoint { kind, edge, end, post })
+        let cut = self.cut(k, rail)?;
+        Some(EndJoint { kind, edge, end, post, cut })
     }
 
     fn end_kind(&mut self, k: &EndKeys, rail: &Stick, piece: &str) -> Option<EndKind> {
@@ -71,6 +72,7 @@ impl Builder<'_> {
                 sane("bearing", length, inch(0.25), inch(16.0), &mut self.m)?;
                 return Some(EndKind::Bearing { length: length.value });
             }
+            JointWord::Notch => return self.notch(k, rail, piece).map(EndKind::Notch),
             JointWord::Screws | JointWord::Lags | JointWord::Bolts | JointWord::PocketScrews => {}
         }
         let screw = self.screw(k.screw.as_ref(), k.lag.as_ref())?;

@@ -1,7 +1,7 @@
 //! Where things stand on the platform's outline, the same for the plan and the section.
 
 use crate::brief::{Edge, Side};
-use crate::platform::{EndJoint, LongSide, Platform, Studs};
+use crate::platform::{EndJoint, EndKind, LongSide, Platform, Studs};
 use crate::quantity::Length;
 use crate::quantity::unit::inch;
 
@@ -94,7 +94,11 @@ pub(super) fn posts_across(p: &Platform, s: usize) -> Option<([Length; 2], bool)
     let (posts, ends) = (p.posts.as_ref()?, p.sides[s].rail.ends.as_ref()?);
     // A rail screwed to its post's side stands inside it; one that rests on it or meets it is above it.
     let beside = ends.kind.beside_the_post();
-    let face = if beside { outer(p, s) } else { inner(p, s) };
+    let face = match &ends.kind {
+        _ if beside => outer(p, s),
+        EndKind::Notch(notch) => outer(p, s) - notch.depth * outwards(edge_of(s)),
+        _ => inner(p, s),
+    };
     Some((sorted(face, face + posts.stick.thickness * outwards(edge_of(s))), beside))
 }
 

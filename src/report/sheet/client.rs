@@ -214,6 +214,10 @@ fn ends(side: &LongSide, p: &Platform) -> String {
             }
             EndKind::Pocket { screw, count } => format!("{count} pocket screws {} at each end", screw.designation),
             EndKind::Bearing { length } => format!("resting {} at each end", length_for_builder(*length, p.units)),
+            EndKind::Notch(notch) => {
+                let (on, deep) = (length_for_builder(notch.length, p.units), length_for_builder(notch.depth, p.units));
+                format!("resting {on} at each end in a notch {deep} deep in a post")
+            }
             EndKind::Glue => "glue alone".into(),
         });
     }

@@ -19,6 +19,15 @@ pub fn shear_stress(shear: Force, section: &Section) -> Worked<Stress> {
 
 const NOTCH: Citation = nds("3.4.3.2", Seen::Memory);
 
+/// Deepest notch at the end of a sawn beam, `d/4`.
+///
+/// # Source
+///
+/// NDS 2018 4.4.3.2, read in a summary.
+pub fn deepest_notch(section: &Section) -> Worked<Length> {
+    (section.d() / plain(4.0)).step("deepest notch", nds("4.4.3.2", Seen::Secondary))
+}
+
 /// Shear a rectangle resists at a notch on the tension face at its end,
 /// `Vr' = 2/3 · Fv' · b · dn · (dn/d)²`.
 ///
