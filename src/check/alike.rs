@@ -135,7 +135,7 @@ impl End {
     /// None where it cannot be checked, or not in full.
     fn of(p: &Platform, cases: &[Case]) -> Option<End> {
         let (framing, dead) = (Framing::of(p).ok()?, Dead::of(p));
-        let envelope = Envelope::run(p, &framing, &dead, cases, Asked::ALL).ok()?;
+        let envelope = Envelope::in_full(p, &framing, &dead, cases).ok()?;
         let mut desk = Desk::new(p, cases, &envelope);
         for (check, _) in CHECKS {
             check(&mut desk);

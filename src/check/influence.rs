@@ -4,13 +4,19 @@
 //! once; at every position of every load the forces of screws and supports are then a sum over the few
 //! slats it touches, and shears and moments follow from them by equilibrium.
 
+mod bound;
+mod rows;
+mod sag;
+
 use std::ops::Range;
 
+use self::rows::Rows;
+use self::sag::{deflections, most_deflection, sag_bound};
 use super::capacity::{Actions, Factors};
-use super::envelope::{CaseEnvelope, Peak, exceeds, raise};
+use super::envelope::{CaseEnvelope, Peak, exceeds, raise, to_exceed};
 use super::model::{CLEATS, Framing, RAILS};
 use crate::platform::Platform;
-use crate::statics::{Bent, LineResponse, Load, On, Placed, Response};
+use crate::statics::{LineResponse, Load, On, Placed, Response};
 
 /// The rail first, then the cleat.
 type Pair = [f64; 2];
@@ -26,14 +32,6 @@ struct Station {
     left: Pair,
     right: Pair,
     moment: Pair,
-}
-
-/// Influence of each slat's unit reaction in a row of numbers, slat by slat, the numbers for the dead load,
-/// and those for the position at hand.
-struct Rows {
-    units: Vec<f64>,
-    dead: Vec<f64>,
-    now: Vec<f64>,
 }
 
 /// One long side.
@@ -56,21 +54,27 @@ pub(super) struct Influence {
     sags: Rows,
     most_sag: Vec<f64>,
     most_dead_sag: f64,
-    /// The force that people put down on each station, and their moments there, at the position at hand.
+    /// The force that people put down on each station, their shears right of it and their moments there, at
+    /// the position at hand.
     down: Vec<Pair>,
+    shear: Vec<Pair>,
     live: Vec<Pair>,
     /// The rail's own weight and dead moments as they are, and its bending stiffness.
     own: f64,
     dead_moment: Vec<f64>,
     most_dead_moment: f64,
     ei: f64,
-    /// The widest stretch between stations, and the greatest of people's moments on the rail at the position
-    /// at hand.
+    /// The widest stretch between stations.
     widest: f64,
-    most_moment: f64,
     strength: Factors,
-    /// For each screw, it and those after it within one rail depth.
+    /// For each screw, it and those after it within one rail depth; sums of all screws up to each.
     groups: Vec<Range<usize>>,
+    up_to: Vec<f64>,
+    /// What a force of each screw and support, and of each group, must exceed to be the greatest of the case.
+    to_exceed: Vec<f64>,
+    group_to_exceed: Vec<f64>,
+    /// The least and the greatest that each slat pressed with in the case.
+    pressed: Vec<[f64; 2]>,
 }
 
 impl Influence {
@@ -105,9 +109,9 @@ impl Influence {
         let loads: Vec<[Placed; 1]> = under.iter().map(unit).collect();
         let slices: Vec<&[Placed]> = loads.iter().map(|l| l.as_slice()).collect();
         f.grillage.solve_each(&slices, &mut work, &mut |_, r| {
-            self::forces(r, f, s, &mut forces.units);
-            deflections(r, s, &mut sags.units);
-            most_sag.push(most_deflection(r.line(RAILS[s])));
+            forces.push_unit(|out| self::forces(r, f, s, out));
+            sags.push_unit(|out| deflections(r, s, out));
+            most_sag.push(sag_bound(r.line(RAILS[s]), f.rail_ei[s], widest));
         });
         forces.units.iter_mut().for_each(|u| *u *= strength.variable);
         forces.dead.iter_mut().for_each(|d| *d *= strength.permanent);
@@ -122,71 +126,103 @@ impl Influence {
             screws: screws.len(),
             most_sag,
             most_dead_sag,
+            to_exceed: vec![0.0; forces.dead.len()],
             forces,
             sags,
             down: vec![[0.0; 2]; stations.len()],
+            shear: vec![[0.0; 2]; stations.len()],
             live: vec![[0.0; 2]; stations.len()],
             own: own_weight[RAIL],
             most_dead_moment: dead_moment.iter().fold(0.0, |a, m| greater(a, m.abs())),
             dead_moment,
             widest,
-            most_moment: 0.0,
             ei: f.rail_ei[s],
             strength,
             groups: (0..screws.len()).map(|j| j..screws.partition_point(|y| *y <= screws[j] + depth)).collect(),
+            up_to: Vec::with_capacity(screws.len() + 1),
+            group_to_exceed: vec![0.0; screws.len()],
+            pressed: vec![[0.0; 2]; p.slats.count],
             stations,
         }
+    }
+
+    /// Forgets the positions of the case before.
+    pub(super) fn clear(&mut self) {
+        self.to_exceed.fill(f64::NEG_INFINITY);
+        self.group_to_exceed.fill(f64::NEG_INFINITY);
+        self.pressed.fill([0.0; 2]);
     }
 
     /// Puts the side under the slats' reactions at position `k`, from slat `first` on, and raises the peaks
     /// to what they and the dead load do together.
     pub(super) fn put(&mut self, first: usize, reactions: &[f64], k: usize, out: &mut CaseEnvelope) {
+        self.settle(first, reactions);
+        self.raise_lines(k, out);
+        self.raise_forces(k, out);
+    }
+
+    /// What people alone do to the side: forces of screws and supports, and from them shears and moments of rail
+    /// and cleat, from their free left ends.
+    fn settle(&mut self, first: usize, reactions: &[f64]) {
         self.forces.sum(first, reactions);
         self.down.fill([0.0; 2]);
         for (at, force) in self.under[first..].iter().zip(reactions) {
             self.down[*at][CLEAT] += self.strength.variable * force;
         }
         let (screws, supports) = self.at.split_at(self.screws);
-        for (at, force) in screws.iter().zip(&self.forces.now) {
-            self.down[*at][CLEAT] -= force;
-            self.down[*at][RAIL] += force;
+        for (at, force) in screws.iter().zip(self.forces.now()) {
+            let down = &mut self.down[*at];
+            *down = [down[RAIL] + force, down[CLEAT] - force];
         }
-        for (at, force) in supports.iter().zip(&self.forces.now[self.screws..]) {
+        for (at, force) in supports.iter().zip(&self.forces.now()[self.screws..]) {
             self.down[*at][RAIL] -= force;
         }
-        self.raise_lines(k, out);
-        for (force, dead) in self.forces.now.iter_mut().zip(&self.forces.dead) {
-            *force += dead;
-        }
-        let (screws, supports) = self.forces.now.split_at(self.screws);
-        for ((force, group), (own, together)) in
-            screws.iter().zip(&self.groups).zip(out.screws[self.side].iter_mut().zip(&mut out.groups[self.side]))
-        {
-            raise(own, force.abs(), k, None);
-            raise(together, screws[group.clone()].iter().sum::<f64>().abs(), k, None);
-        }
-        for (force, peak) in supports.iter().zip(&mut out.supports[self.side]) {
-            raise(peak, force.abs(), k, None);
+        let (mut shear, mut moment) = ([0.0; 2], [0.0; 2]);
+        let here = self.shear.iter_mut().zip(&mut self.live);
+        for ((station, down), (own_shear, live)) in self.stations.iter().zip(&self.down).zip(here) {
+            moment = [moment[0] + shear[0] * station.run, moment[1] + shear[1] * station.run];
+            shear = [shear[0] - down[0], shear[1] - down[1]];
+            (*own_shear, *live) = (shear, moment);
         }
     }
 
-    /// Shears and moments of rail and cleat, from their free left ends.
-    fn raise_lines(&mut self, k: usize, out: &mut CaseEnvelope) {
-        let (mut shear, mut moment) = ([0.0; 2], [0.0; 2]);
-        let (mut most_shear, mut most_moment) = ([0.0; 2], [0.0; 2]);
-        self.most_moment = 0.0;
-        for ((dead, down), live) in self.stations.iter().zip(&self.down).zip(&mut self.live) {
-            for line in 0..2 {
-                moment[line] += shear[line] * dead.run;
-                let left = (dead.left[line] + shear[line]).abs();
-                shear[line] -= down[line];
-                let right = (dead.right[line] + shear[line]).abs();
-                most_shear[line] = greater(greater(most_shear[line], left), right);
-                most_moment[line] = greater(most_moment[line], (dead.moment[line] + moment[line]).abs());
-            }
-            self.most_moment = greater(self.most_moment, moment[RAIL].abs());
-            *live = moment;
+    /// Raises the peaks of screws, their groups and supports.
+    fn raise_forces(&mut self, k: usize, out: &mut CaseEnvelope) {
+        let Rows { dead, filled, .. } = &mut self.forces;
+        let mut any = false;
+        for ((force, dead), to_exceed) in filled.iter_mut().zip(dead).zip(&self.to_exceed) {
+            *force += *dead;
+            any |= force.abs() > *to_exceed;
         }
+        if any {
+            let peaks = out.screws[self.side].iter_mut().chain(&mut out.supports[self.side]);
+            for ((force, limit), peak) in self.forces.now().iter().zip(&mut self.to_exceed).zip(peaks) {
+                if force.abs() > *limit {
+                    *limit = to_exceed(force.abs());
+                    raise(peak, force.abs(), k, None);
+                }
+            }
+        }
+        self.up_to.clear();
+        self.up_to.push(0.0);
+        let mut sum = 0.0;
+        self.up_to.extend(self.forces.now()[..self.screws].iter().map(|force| {
+            sum += force;
+            sum
+        }));
+        let peaks = out.groups[self.side].iter_mut();
+        for ((group, limit), peak) in self.groups.iter().zip(&mut self.group_to_exceed).zip(peaks) {
+            let together = (self.up_to[group.end] - self.up_to[group.start]).abs();
+            if together > *limit {
+                *limit = to_exceed(together);
+                raise(peak, together, k, None);
+            }
+        }
+    }
+
+    /// Raises the peaks of shear and moment of rail and cleat.
+    fn raise_lines(&self, k: usize, out: &mut CaseEnvelope) {
+        let [most_shear, most_moment] = self.most_along();
         for line in 0..2 {
             let peaks = &mut out.lines[self.lines[line]];
             if peaks.shear.is_none_or(|p| exceeds(most_shear[line], p.value)) {
@@ -198,13 +234,25 @@ impl Influence {
         }
     }
 
+    /// The greatest shear and the greatest moment at a station, dead load included, of both lines.
+    fn most_along(&self) -> [Pair; 2] {
+        let (mut before, mut most_shear, mut most_moment) = ([0.0; 2], [0.0; 2], [0.0; 2]);
+        for ((dead, shear), live) in self.stations.iter().zip(&self.shear).zip(&self.live) {
+            most_shear = farther(most_shear, plus(dead.left, before));
+            most_shear = farther(most_shear, plus(dead.right, *shear));
+            most_moment = farther(most_moment, plus(dead.moment, *live));
+            before = *shear;
+        }
+        [most_shear, most_moment]
+    }
+
     /// The first station beside which the shear is so much.
     fn place_of_shear(&self, line: usize, most: f64) -> f64 {
-        let mut shear = 0.0;
-        let here = self.stations.iter().zip(&self.down).find(|(dead, down)| {
-            let left = (dead.left[line] + shear).abs();
-            shear -= down[line];
-            left >= most || (dead.right[line] + shear).abs() >= most
+        let mut before = 0.0;
+        let here = self.stations.iter().zip(&self.shear).find(|(dead, shear)| {
+            let left = (dead.left[line] + before).abs();
+            before = shear[line];
+            left >= most || (dead.right[line] + before).abs() >= most
         });
         here.map_or(0.0, |(station, _)| station.x)
     }
@@ -214,112 +262,23 @@ impl Influence {
     fn raise_moment(&self, line: usize, most: f64, k: usize, peak: &mut Option<Peak>) {
         let weight = self.weight[line];
         let current = greater(most, peak.map_or(0.0, |p| p.value));
-        let (mut before, mut from, mut place) = (0.0, 0.0, None);
+        let (mut before, mut from) = (0.0, 0.0);
         for (station, live) in self.stations.iter().zip(&self.live) {
-            let (h, moment) = (station.run, station.moment[line] + live[line]);
-            if h > 0.0 && greater(before, moment) + weight * h * h / 8.0 > current {
+            let moment = station.moment[line] + live[line];
+            let (h, higher) = (station.run, greater(before, moment));
+            if higher + self.bow[line] > current && h > 0.0 && higher + weight * h * h / 8.0 > current {
                 let shear = (moment - before) / h + weight * h / 2.0;
                 let u = shear / weight;
                 if u > 0.0 && u < h {
                     raise(peak, before + shear * u / 2.0, k, Some(from + u));
                 }
             }
-            if place.is_none() && moment.abs() >= most {
-                place = Some(station.x);
-            }
             (before, from) = (moment, station.x);
         }
-        raise(peak, most, k, place);
-    }
-
-    /// Raises the peaks of the rail's deflection, each with its factors, to what the slats' reactions of the
-    /// position put last and the dead load do together; exact between stations too.
-    pub(super) fn raise_sags(
-        &mut self,
-        first: usize,
-        reactions: &[f64],
-        k: usize,
-        peaks: &mut [(Factors, &mut Option<Peak>)],
-    ) {
-        // No less than the deflection anywhere: the greatest of each slat's, as if they were at one place.
-        let most: f64 = self.most_sag[first..].iter().zip(reactions).map(|(sag, force)| sag * force.abs()).sum();
-        let may = |factors: &Factors, peak: &Option<Peak>| {
-            peak.is_none_or(|p| exceeds(factors.of(self.most_dead_sag, most), p.value))
-        };
-        if !peaks.iter().any(|(factors, peak)| may(factors, peak)) {
-            return;
-        }
-        self.sags.sum(first, reactions);
-        for (factors, peak) in peaks {
-            self.raise_sag(*factors, k, peak);
-        }
-    }
-
-    fn raise_sag(&self, factors: Factors, k: usize, peak: &mut Option<Peak>) {
-        let mut most = (0.0, peak.map_or(0.0, |p| p.value));
-        let at = |i: usize| factors.of(self.sags.dead[i], self.sags.now[i]).abs();
-        let greatest = (0..self.stations.len()).map(at).fold(0.0, greater);
-        // Most positions are passed over by the greatest sag at a station and the most that any stretch bows.
-        if exceeds(greatest + self.most_bow(factors), most.1) {
-            for i in 1..self.stations.len() {
-                let bent = self.stretch(i, |dead, live| factors.of(dead, live), factors.permanent);
-                if !exceeds(bent.deflection_bound(), most.1) {
-                    continue;
-                }
-                let ((x, down), (y, up)) = bent.extreme_deflection();
-                let (at, value) = if up.abs() > down.abs() { (y, up.abs()) } else { (x, down.abs()) };
-                if value > most.1 {
-                    most = (at, value);
-                }
-            }
-        }
-        raise(peak, most.1, k, Some(most.0));
-    }
-
-    /// The most that the rail leaves the straight line between two stations: with a moment `M` on it by
-    /// no more than `M·h²/8EI`.
-    fn most_bow(&self, factors: Factors) -> f64 {
-        let live = self.most_moment / self.strength.variable;
-        let moment = factors.of(self.most_dead_moment + self.own * self.widest * self.widest / 8.0, live);
-        moment * self.widest * self.widest / (8.0 * self.ei)
-    }
-
-    /// The rail's deflection under the dead load as it is.
-    pub(super) fn dead_sag(&self, x: f64) -> f64 {
-        let after = self.stations.partition_point(|s| s.x < x).clamp(1, self.stations.len() - 1);
-        self.stretch(after, |dead, _| dead, 1.0).deflection(x)
-    }
-
-    /// The stretch of the rail left of station `i`.
-    fn stretch(&self, i: usize, of: impl Fn(f64, f64) -> f64, permanent: f64) -> Bent {
-        let both = [i - 1, i];
-        Bent {
-            ends: both.map(|i| self.stations[i].x),
-            moment: both.map(|i| of(self.dead_moment[i], self.live[i][RAIL] / self.strength.variable)),
-            deflection: both.map(|i| of(self.sags.dead[i], self.sags.now[i])),
-            load: permanent * self.own,
-            ei: self.ei,
-        }
-    }
-}
-
-impl Rows {
-    fn of_dead(fill: impl FnOnce(&mut Vec<f64>)) -> Rows {
-        let mut dead = Vec::new();
-        fill(&mut dead);
-        Rows { units: Vec::new(), now: dead.clone(), dead }
-    }
-
-    /// The rows of the slats from `first` on, each times its reaction.
-    fn sum(&mut self, first: usize, reactions: &[f64]) {
-        self.now.fill(0.0);
-        let width = self.now.len();
-        for (unit, force) in self.units[first * width..].chunks_exact(width).zip(reactions) {
-            if *force != 0.0 {
-                for (sum, unit) in self.now.iter_mut().zip(unit) {
-                    *sum += force * unit;
-                }
-            }
+        if peak.is_none_or(|p| exceeds(most, p.value)) {
+            let mut here = self.stations.iter().zip(&self.live);
+            let place = here.find(|(station, live)| (station.moment[line] + live[line]).abs() >= most);
+            raise(peak, most, k, place.map(|(station, _)| station.x));
         }
     }
 }
@@ -359,22 +318,21 @@ fn greater(a: f64, b: f64) -> f64 {
     if b > a { b } else { a }
 }
 
+#[inline]
+fn plus(a: Pair, b: Pair) -> Pair {
+    [a[0] + b[0], a[1] + b[1]]
+}
+
+/// The greater of each, whatever its sign.
+#[inline]
+fn farther(most: Pair, here: Pair) -> Pair {
+    [greater(most[0], here[0].abs()), greater(most[1], here[1].abs())]
+}
+
 /// Forces of screws and supports of side `s`.
 fn forces(r: &Response<'_>, f: &Framing, s: usize, out: &mut Vec<f64>) {
     let (first, n) = f.links[s];
     out.extend((first..first + n).map(|k| r.link_force(k)));
     let (first, n) = f.springs[s];
     out.extend((first..first + n).map(|k| r.spring_force(k)));
-}
-
-/// The greatest deflection of a line, down or up.
-fn most_deflection(line: LineResponse<'_>) -> f64 {
-    let ((_, down), (_, up)) = line.extreme_deflection();
-    greater(down.abs(), up.abs())
-}
-
-/// Deflections of the rail of side `s` at its stations.
-fn deflections(r: &Response<'_>, s: usize, out: &mut Vec<f64>) {
-    let rail = r.line(RAILS[s]);
-    out.extend((0..rail.len()).map(|i| rail.deflection_at(i)));
 }

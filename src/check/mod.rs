@@ -3,6 +3,7 @@
 mod alike;
 mod beside;
 mod bolt;
+mod borne;
 mod brace;
 mod capacity;
 mod centre_beam;

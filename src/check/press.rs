@@ -4,7 +4,7 @@
 //! lengths over their strips, comes back in the next. What was worked out for either is kept.
 
 use super::envelope::exceeds;
-use super::probe::Probe;
+use super::probe::{Most, Probe};
 use crate::load::{Patch, Position, Strips};
 use crate::statics::{Load, Span};
 use std::ops::Range;
@@ -13,6 +13,7 @@ use std::ops::Range;
 struct Stretch {
     ends: [f64; 2],
     unit: Probe,
+    most: Most,
 }
 
 /// The lengths of a patch over the strips, from the first it lies over.
@@ -40,13 +41,21 @@ impl Along {
     }
 }
 
-/// One patch's part on one slat.
-#[derive(Clone, Copy)]
-struct Part {
-    slat: usize,
+/// The slats under one patch, and where among all intensities theirs begin.
+struct Under {
+    slats: Range<usize>,
     stretch: usize,
-    /// N/m.
-    intensity: f64,
+    /// N/m².
+    pressure: f64,
+    first: usize,
+}
+
+/// Those who are told what people do to a slat.
+pub(super) trait Bearing {
+    /// Whether a slat on which people press with these effects at the most must be looked at.
+    fn may_govern(&self, slat: usize, people: &Most) -> bool;
+    /// What people do to a slat.
+    fn bear(&mut self, slat: usize, people: &Probe);
 }
 
 /// The slats under one position after another.
@@ -58,12 +67,13 @@ pub(super) struct Press {
     seen: Vec<usize>,
     /// Of each patch of the position before.
     along: Vec<Along>,
-    parts: Vec<Part>,
-    /// How many parts each slat bears, and what they do together.
-    count: Vec<usize>,
-    probes: Vec<Probe>,
+    under: Vec<Under>,
+    /// On each slat under each patch, N/m.
+    intensities: Vec<f64>,
+    /// The most that more than two patches do together to each slat.
+    most: Vec<Most>,
     touched: Range<usize>,
-    /// The heaviest part that each slat bore alone on each stretch, and the heaviest two on each two.
+    /// The heaviest that each slat bore alone on each stretch, and the heaviest two on each two.
     alone: Vec<f64>,
     two: Vec<[f64; 2]>,
     twos: Vec<[usize; 2]>,
@@ -80,9 +90,9 @@ impl Press {
             stretches: Vec::new(),
             seen: vec![0; SLOTS],
             along: Vec::new(),
-            parts: Vec::new(),
-            count: vec![0; slats],
-            probes: vec![Probe::default(); slats],
+            under: Vec::new(),
+            intensities: Vec::new(),
+            most: vec![Most::default(); slats],
             touched: 0..0,
             alone: Vec::new(),
             two: Vec::new(),
@@ -99,9 +109,9 @@ impl Press {
 
     /// Puts the slats under a position.
     pub(super) fn put(&mut self, position: &Position) {
-        self.count[self.touched.clone()].fill(0);
-        self.parts.clear();
-        self.touched = self.count.len()..0;
+        self.under.clear();
+        self.intensities.clear();
+        self.touched = self.most.len()..0;
         for (j, patch) in position.patches.iter().enumerate() {
             let stretch = self.stretch(self.strips.across(patch));
             let pressure = Strips::pressure(patch, self.stretches[stretch].ends);
@@ -110,12 +120,10 @@ impl Press {
             }
             let along = &mut self.along[j];
             along.put(&self.strips, patch);
-            for (i, over) in along.over.iter().enumerate() {
-                let slat = along.first + i;
-                self.parts.push(Part { slat, stretch, intensity: pressure * over });
-                self.count[slat] += 1;
-            }
-            self.touched = self.touched.start.min(along.first)..self.touched.end.max(along.first + along.over.len());
+            let slats = along.first..along.first + along.over.len();
+            self.touched = self.touched.start.min(slats.start)..self.touched.end.max(slats.end);
+            self.under.push(Under { slats, stretch, pressure, first: self.intensities.len() });
+            self.intensities.extend(along.over.iter().map(|over| pressure * over));
         }
         if position.patches.is_empty() {
             self.touched = 0..0;
@@ -124,63 +132,106 @@ impl Press {
 
     /// What end `e` of each slat presses down with, from the first slat that people press on.
     pub(super) fn reactions(&self, e: usize, out: &mut Vec<f64>) -> usize {
+        let first = self.touched.start;
         out.clear();
         out.resize(self.touched.len(), 0.0);
-        for part in &self.parts {
-            out[part.slat - self.touched.start] += part.intensity * self.stretches[part.stretch].unit.reactions()[e];
+        for under in &self.under {
+            let unit = self.stretches[under.stretch].unit.reactions()[e];
+            let slats = &mut out[under.slats.start - first..under.slats.end - first];
+            for (sum, intensity) in slats.iter_mut().zip(&self.intensities[under.first..]) {
+                *sum += intensity * unit;
+            }
         }
-        self.touched.start
+        first
     }
 
-    /// Calls `each` with every slat that people press on as no lighter position of this case did, and what
-    /// they do to it. On the same stretches a slat's demands grow with the load.
-    pub(super) fn heavier(&mut self, mut each: impl FnMut(usize, &Probe)) {
-        let slats = self.count.len();
-        self.alone.resize(self.stretches.len() * slats, 0.0);
-        for part in &self.parts {
-            let unit = &self.stretches[part.stretch].unit;
-            if self.count[part.slat] > 1 {
-                self.probes[part.slat].add(part.intensity, unit);
+    /// Tells `slats` of every slat that people press on as no lighter position of this case did. On the same
+    /// stretches a slat's demands grow with the load; of many loads, only those that may govern are told.
+    pub(super) fn heavier(&mut self, slats: &mut impl Bearing) {
+        self.alone.resize(self.stretches.len() * self.most.len(), 0.0);
+        match self.under.len() {
+            0 => {}
+            1 => self.heavier_alone(0, &(0..0), slats),
+            2 => {
+                let [a, b] = [0, 1].map(|j| &self.under[j].slats);
+                let both = a.start.max(b.start)..a.end.min(b.end);
+                self.heavier_alone(0, &both, slats);
+                self.heavier_alone(1, &both, slats);
+                self.heavier_two(both, slats);
+            }
+            _ => self.heavier_many(slats),
+        }
+    }
+
+    /// The slats under one patch, but for those that are under another as well.
+    fn heavier_alone(&mut self, patch: usize, both: &Range<usize>, slats: &mut impl Bearing) {
+        let Under { slats: under, stretch, first, .. } = &self.under[patch];
+        let row = stretch * self.most.len();
+        let heaviest = &mut self.alone[row + under.start..row + under.end];
+        for ((slat, heaviest), intensity) in under.clone().zip(heaviest).zip(&self.intensities[*first..]) {
+            if exceeds(*intensity, *heaviest) && !both.contains(&slat) {
+                *heaviest = *intensity;
+                slats.bear(slat, &self.stretches[*stretch].unit.times(*intensity));
+            }
+        }
+    }
+
+    /// The slats under two patches: those whose two loads are not both lighter than two on the same stretches before.
+    fn heavier_two(&mut self, both: Range<usize>, slats: &mut impl Bearing) {
+        if both.is_empty() {
+            return;
+        }
+        // The heavier first, so that two who change places are told apart.
+        let heavier = usize::from(self.under[1].pressure > self.under[0].pressure);
+        let [a, b] = [heavier, 1 - heavier].map(|j| &self.under[j]);
+        let pair = [a.stretch, b.stretch];
+        // The same two stretches come back soon.
+        let place = self.twos.iter().rposition(|t| *t == pair).unwrap_or_else(|| {
+            self.twos.push(pair);
+            self.two.resize(self.twos.len() * self.most.len(), [0.0; 2]);
+            self.twos.len() - 1
+        });
+        let row = place * self.most.len();
+        let before = &mut self.two[row + both.start..row + both.end];
+        let of = |under: &Under| &self.intensities[under.first + both.start - under.slats.start..];
+        for (((slat, before), a), b) in both.clone().zip(before).zip(of(a)).zip(of(b)) {
+            if !exceeds(*a, before[0]) && !exceeds(*b, before[1]) {
                 continue;
             }
-            let heaviest = &mut self.alone[part.stretch * slats + part.slat];
-            if exceeds(part.intensity, *heaviest) {
-                *heaviest = part.intensity;
-                let mut probe = Probe::default();
-                probe.add(part.intensity, unit);
-                each(part.slat, &probe);
+            if !exceeds(before[0], *a) && !exceeds(before[1], *b) {
+                *before = [*a, *b];
+            }
+            let mut probe = self.stretches[pair[0]].unit.times(*a);
+            probe.add(*b, &self.stretches[pair[1]].unit);
+            slats.bear(slat, &probe);
+        }
+    }
+
+    /// The slats under many patches.
+    fn heavier_many(&mut self, slats: &mut impl Bearing) {
+        self.most[self.touched.clone()].fill(Most::default());
+        for under in &self.under {
+            let unit = &self.stretches[under.stretch].most;
+            for (most, intensity) in self.most[under.slats.clone()].iter_mut().zip(&self.intensities[under.first..]) {
+                most.add(*intensity, unit);
             }
         }
         for slat in self.touched.clone() {
-            if self.count[slat] > 1 {
-                if self.count[slat] > 2 || self.heavier_two(slat) {
-                    each(slat, &self.probes[slat]);
-                }
-                self.probes[slat] = Probe::default();
+            let most = &self.most[slat];
+            if most.reactions() != [0.0; 2] && slats.may_govern(slat, most) {
+                slats.bear(slat, &self.probe(slat));
             }
         }
     }
 
-    /// Whether a slat's two parts are not both lighter than two on the same stretches before.
-    fn heavier_two(&mut self, slat: usize) -> bool {
-        let mut own = self.parts.iter().filter(|p| p.slat == slat);
-        let (Some(a), Some(b)) = (own.next(), own.next()) else { return true };
-        let now = [a.intensity, b.intensity];
-        let pair = [a.stretch, b.stretch];
-        // Slat by slat and position by position, the same two stretches come back soon.
-        let place = self.twos.iter().rposition(|t| *t == pair).unwrap_or_else(|| {
-            self.twos.push(pair);
-            self.two.resize(self.twos.len() * self.count.len(), [0.0; 2]);
-            self.twos.len() - 1
-        });
-        let before = &mut self.two[place * self.count.len() + slat];
-        if !exceeds(now[0], before[0]) && !exceeds(now[1], before[1]) {
-            return false;
+    /// What people do to a slat.
+    fn probe(&self, slat: usize) -> Probe {
+        let mut out = Probe::default();
+        for under in self.under.iter().filter(|under| under.slats.contains(&slat)) {
+            let intensity = self.intensities[under.first + slat - under.slats.start];
+            out.add(intensity, &self.stretches[under.stretch].unit);
         }
-        if !exceeds(before[0], now[0]) && !exceeds(before[1], now[1]) {
-            *before = now;
-        }
-        true
+        out
     }
 
     /// Which stretch has these ends.
@@ -194,7 +245,7 @@ impl Press {
             let [from, to] = ends;
             // A patch is put on the slat whatever its size, so a load of one on it is always admitted.
             let unit = Probe::of(&self.span, &[Load::Spread { from, to, start: 1.0, end: 1.0 }]).unwrap_or_default();
-            self.stretches.push(Stretch { ends, unit });
+            self.stretches.push(Stretch { ends, most: unit.most(&self.span), unit });
         }
         *slot
     }

@@ -13,6 +13,45 @@ use crate::statics::{Load, Span, StaticsError};
 #[derive(Clone, Copy, Debug, Default)]
 pub(super) struct Probe([f64; 18]);
 
+/// The most that loads do to a slat anywhere: what each end presses down with, shear, moment and deflection.
+/// Of several loads together, no less than the most.
+#[derive(Clone, Copy, Debug, Default)]
+pub(super) struct Most([f64; 6]);
+
+impl Most {
+    /// Adds another load's, so many times over.
+    #[inline]
+    pub(super) fn add(&mut self, times: f64, other: &Most) {
+        for (sum, value) in self.0.iter_mut().zip(&other.0) {
+            *sum += times * value;
+        }
+    }
+
+    /// These of people with those of the dead load.
+    #[inline]
+    pub(super) fn with(&self, dead: &Most, factors: Factors) -> Most {
+        Most(std::array::from_fn(|i| factors.of(dead.0[i], self.0[i])))
+    }
+
+    /// Not the most but what it is.
+    #[inline]
+    pub(super) fn reactions(&self) -> [f64; 2] {
+        [self.0[0], self.0[1]]
+    }
+
+    pub(super) fn shear(&self) -> f64 {
+        self.0[2]
+    }
+
+    pub(super) fn moment(&self) -> f64 {
+        self.0[3]
+    }
+
+    pub(super) fn sag(&self) -> f64 {
+        self.0[4]
+    }
+}
+
 const SHEAR: usize = 2;
 const MOMENT: usize = 7;
 const SAG: usize = 12;
@@ -60,6 +99,12 @@ impl Probe {
         }
     }
 
+    /// So many times over.
+    #[inline]
+    pub(super) fn times(&self, times: f64) -> Probe {
+        Probe(self.0.map(|value| times * value))
+    }
+
     /// These effects of people with those of the dead load.
     #[inline]
     pub(super) fn with(&self, dead: &Probe, factors: Factors) -> Probe {
@@ -81,6 +126,22 @@ impl Probe {
         let left = inside_left.max(self.0[0] - inside_left);
         let right = inside_right.max(self.0[1] - inside_right);
         if exceeds(right, left) { (1, right) } else { (0, left) }
+    }
+
+    /// The most that these effects are anywhere.
+    pub(super) fn most(&self, span: &Span) -> Most {
+        let [left, right] = self.reactions();
+        Most([left, right, self.shear().1, self.moment_bound(span), self.sag_bound(span), 0.0])
+    }
+
+    /// No more than the greatest moment: that at one of the places.
+    pub(super) fn moment_met(&self) -> f64 {
+        self.0[MOMENT..MOMENT + 5].iter().fold(0.0, |most, m| most.max(m.abs()))
+    }
+
+    /// No more than the greatest deflection.
+    pub(super) fn sag_met(&self) -> f64 {
+        self.0[SAG..SAG + 3].iter().copied().fold(f64::NEG_INFINITY, f64::max)
     }
 
     /// No less than the greatest moment, sagging or hogging.

@@ -97,9 +97,8 @@ impl Change {
         }
     }
 
-    /// The changed platform, or nothing when the change cannot be built.
-    fn apply(&self, p: &Platform) -> Option<Platform> {
-        let mut p = p.clone();
+    /// The platform changed, or nothing when the change cannot be built.
+    fn apply(&self, mut p: Platform) -> Option<Platform> {
         match self {
             Change::SlatThickness(t) => match p.slats.lay {
                 LayWord::Flat => p.slats.stick = p.slats.stick.thicker(*t)?,
@@ -448,7 +447,7 @@ pub(super) fn tries(role: Role, p: &Platform) -> [Vec<Vec<Change>>; 3] {
 
 /// A platform with several changes, one after the other.
 pub(super) fn changed(p: &Platform, changes: &[Change]) -> Option<Platform> {
-    changes.iter().try_fold(p.clone(), |q, c| c.apply(&q))
+    changes.iter().try_fold(p.clone(), |q, c| c.apply(q))
 }
 
 /// The smallest change that helps each failing role, and all of them together if that makes the

@@ -18,6 +18,8 @@ const CREEP_ALLOWANCE: f64 = 1.5;
 
 struct Capacities {
     rated: Box<dyn Rated>,
+    /// Section modulus, m³.
+    section: f64,
     bending: ByDuration<Stress>,
     shear: ByDuration<Stress>,
     bearing: ByDuration<Stress>,
@@ -36,8 +38,9 @@ pub(super) fn check(desk: &mut Desk<'_>) {
         Err(e) => return desk.unchecked("strength of the slats", &e),
     };
     let p = desk.p;
+    let made_of = format!("{}, {}", p.slats.stick.size_text(p.units), p.slats.stick.wood.name());
     for i in 0..p.slats.count {
-        let mut checks = Vec::new();
+        let mut checks = Vec::with_capacity(6);
         checks.extend(bending(desk, &capacities, i));
         checks.extend(shear(desk, &capacities, i));
         checks.extend(bearing(desk, &capacities, i));
@@ -47,8 +50,7 @@ pub(super) fn check(desk: &mut Desk<'_>) {
             Err(e) => desk.unchecked("sag of the slats after years", &e),
         }
         checks.extend(uplift(desk, i));
-        let made_of = format!("{}, {}", p.slats.stick.size_text(p.units), p.slats.stick.wood.name());
-        desk.member(Member { id: format!("slat {}", i + 1), role: Role::Slat, made_of, checks });
+        desk.member(Member { id: format!("slat {}", i + 1), role: Role::Slat, made_of: made_of.clone(), checks });
     }
     bare(desk, &capacities);
 }
@@ -76,13 +78,13 @@ fn capacities(desk: &Desk<'_>) -> Result<Capacities, RuleError> {
             bearing_of = "the cleat";
         }
     }
-    Ok(Capacities { rated, bending, shear, bearing, bearing_of, contact })
+    let section = rated.section_modulus().si();
+    Ok(Capacities { rated, section, bending, shear, bearing, bearing_of, contact })
 }
 
 fn bending(desk: &Desk<'_>, c: &Capacities, i: usize) -> Option<Check> {
-    let s = c.rated.section_modulus().si();
-    let worst =
-        desk.worst(strength, |k| desk.envelope.slat(k, i).moment.as_ref(), |case| c.bending.si(case.duration) * s)?;
+    let peak = |k: usize| desk.envelope.slat(k, i).moment.as_ref();
+    let worst = desk.worst(strength, peak, |case| c.bending.si(case.duration) * c.section)?;
     let demand = c.rated.bending_stress(newton_metre(worst.peak.value));
     Some(desk.compare(Limit::Bending, &worst, &demand, c.bending.get(desk.cases[worst.case].duration)))
 }
@@ -140,13 +142,11 @@ pub(super) fn sag<'b>(
     span: Length,
     n: f64,
 ) -> Option<Check> {
-    let limit = |case: &Case| match case.kind {
-        CaseKind::CodeUniform => desk.rules.code_sag(span),
-        _ => allowed(span, n),
-    };
+    let (people, code) = (allowed(span, n), desk.rules.code_sag(span));
+    let limit = |case: &Case| if case.kind == CaseKind::CodeUniform { &code } else { &people };
     let worst = desk.worst(|c| c.use_.deflection, peak, |case| limit(case).value.si())?;
     let demand = given("Δ", metre(worst.peak.value));
-    Some(desk.compare(Limit::Deflection, &worst, &demand, &limit(&desk.cases[worst.case])))
+    Some(desk.compare(Limit::Deflection, &worst, &demand, limit(&desk.cases[worst.case])))
 }
 
 /// Sag after years, under everybody lying.
@@ -183,13 +183,12 @@ fn uplift(desk: &Desk<'_>, i: usize) -> Option<Check> {
 
 /// With the mattress off: a caution, never a verdict.
 fn bare(desk: &mut Desk<'_>, c: &Capacities) {
-    let s = c.rated.section_modulus().si();
     let worst = (0..desk.p.slats.count)
         .filter_map(|i| {
             desk.worst(
                 |case| case.kind == CaseKind::BareSlat,
                 |k| desk.envelope.slat(k, i).moment.as_ref(),
-                |case| c.bending.si(case.duration) * s,
+                |case| c.bending.si(case.duration) * c.section,
             )
         })
         .max_by(|a, b| a.ratio.total_cmp(&b.ratio));

@@ -7,24 +7,16 @@
 //! bound exceeds what was met already.
 
 use super::CheckError;
+use super::borne::{Borne, Candidate, Met};
 use super::capacity::{self, Actions, Factors};
 use super::envelope::{Asked, CaseEnvelope, LinePeaks, SlatPeaks, exceeds, raise};
 use super::influence::Influence;
 use super::model::{CLEATS, Framing, RAILS};
 use super::press::Press;
-use super::probe::Probe;
-use crate::load::{Case, CaseKind, Dead, Felt, Position, Strips};
+use super::probe::{Most, Probe};
+use crate::load::{Case, CaseKind, Dead, Position, Strips};
 use crate::platform::Platform;
 use crate::statics::{Load, On, Placed};
-
-/// A slat at a position whose moment or deflection may be the greatest.
-struct Candidate {
-    slat: usize,
-    position: usize,
-    /// No less than the moment, and the deflection at once and after years.
-    moment: f64,
-    sags: [f64; 2],
-}
 
 /// Every position of every case on one platform.
 pub(super) struct Sweep<'a> {
@@ -33,10 +25,12 @@ pub(super) struct Sweep<'a> {
     asked: Asked,
     dead_slats: Vec<Load>,
     dead_probes: Vec<Probe>,
+    dead_most: Vec<Most>,
     /// None where they are not asked for.
     sides: Vec<Influence>,
     actions: Actions,
     press: Press,
+    met: Vec<Met>,
     candidates: Vec<Candidate>,
     loads: Vec<Load>,
     reactions: Vec<f64>,
@@ -92,10 +86,23 @@ impl<'a> Sweep<'a> {
         let side = |s| Influence::of(p, f, s, &all, [own[RAILS[s]], own[CLEATS[s]]], &actions);
         let sides = if asked.sides { vec![side(0), side(1)] } else { Vec::new() };
         let probe = |load: &Load| Probe::of(&f.slat, std::slice::from_ref(load));
-        let dead_probes = dead_slats.iter().map(probe).collect::<Result<_, _>>()?;
-        let press = Press::new(Strips::of(p), f.slat, p.slats.count);
-        let (candidates, loads, reactions) = (Vec::new(), Vec::new(), Vec::new());
-        Ok(Sweep { p, f, asked, dead_slats, dead_probes, sides, actions, press, candidates, loads, reactions })
+        let dead_probes: Vec<Probe> = dead_slats.iter().map(probe).collect::<Result<_, _>>()?;
+        let dead_most = dead_probes.iter().map(|dead| dead.most(&f.slat)).collect();
+        Ok(Sweep {
+            p,
+            f,
+            asked,
+            dead_slats,
+            dead_probes,
+            dead_most,
+            sides,
+            actions,
+            press: Press::new(Strips::of(p), f.slat, p.slats.count),
+            met: Vec::new(),
+            candidates: Vec::new(),
+            loads: Vec::new(),
+            reactions: Vec::new(),
+        })
     }
 
     /// The lesser dead reaction of each slat's two ends.
@@ -103,23 +110,38 @@ impl<'a> Sweep<'a> {
         self.dead_probes.iter().map(|d| d.reactions()).map(|[a, b]| a.min(b)).collect()
     }
 
-    /// Runs every position of a case.
-    pub(super) fn case(&mut self, case: &Case) -> CaseEnvelope {
+    /// Runs every position of a case. Demands on strength that these other cases exceed, which count as this
+    /// one's do, decide nothing and may be left out.
+    pub(super) fn case(&mut self, case: &Case, others: &[&CaseEnvelope]) -> CaseEnvelope {
         let mut out = CaseEnvelope::new(self.p, self.f);
         self.candidates.clear();
         self.press.clear();
+        self.met.clear();
+        self.met.extend((0..self.p.slats.count).map(|i| Met::in_others(i, others)));
+        self.sides.iter_mut().for_each(Influence::clear);
+        let (slats, sides) = (self.asked.slats && case.use_.slats, self.asked.sides && !case.use_.caution_only);
         for (k, position) in case.positions.iter().enumerate() {
-            let slats = self.asked.slats && case.use_.slats;
-            let sides = self.asked.sides && !case.use_.caution_only && position.felt != Felt::Neither;
-            if !slats && !sides {
+            let felt = |s: &usize| sides && position.felt.by(*s);
+            if !slats && !(0..2).any(|s| felt(&s)) {
                 continue;
             }
             self.press.put(position);
             if slats {
                 self.slats(k, position, case, &mut out.slats);
             }
-            for s in (0..2).filter(|s| sides && position.felt.by(*s)) {
-                self.side(s, k, case, &mut out);
+            for s in (0..2).filter(felt) {
+                let first = self.press.reactions(s, &mut self.reactions);
+                if others.is_empty() {
+                    self.sides[s].put(first, &self.reactions, k, &mut out);
+                } else {
+                    self.sides[s].reach(first, &self.reactions);
+                }
+                self.rail_sags(s, first, k, case, &mut out.lines[RAILS[s]]);
+            }
+        }
+        for s in (0..2).filter(|_| sides && !others.is_empty()) {
+            if !self.sides[s].outranked(others) {
+                self.side(s, case, &mut out);
             }
         }
         self.work_out_candidates(case, &mut out.slats);
@@ -129,38 +151,25 @@ impl<'a> Sweep<'a> {
         out
     }
 
-    /// Reactions, shears and uplift of the slats at one position, dead load included, and bounds on their
-    /// moments and deflections.
-    fn slats(&mut self, k: usize, position: &Position, case: &Case, out: &mut [SlatPeaks]) {
-        let (span, actions) = (&self.f.slat, &self.actions);
-        let strength = actions.strength;
-        let mut raise_all = |i: usize, live: &Probe, people: bool| {
-            let (dead, peaks) = (&self.dead_probes[i], &mut out[i]);
-            let both = live.with(dead, strength);
-            for (end, reaction) in both.reactions().into_iter().enumerate() {
-                raise(&mut peaks.reaction, reaction, k, Some(span.supports[end]));
-            }
-            let (end, shear) = both.shear();
-            raise(&mut peaks.shear, shear, k, Some(span.supports[end]));
-            let mut candidate =
-                Candidate { slat: i, position: k, moment: both.moment_bound(span), sags: [f64::NEG_INFINITY; 2] };
-            if people {
-                let [a, b] = live.reactions();
-                raise(&mut peaks.uplift, (strength.variable * -a.min(b)).max(0.0), k, None);
-            }
-            if people && case.use_.deflection {
-                let bound = |factors: Factors| live.with(dead, factors).sag_bound(span);
-                candidate.sags[0] = bound(actions.sag_of(case.kind));
-                if case.kind == CaseKind::Lying && actions.lasting != actions.sag {
-                    candidate.sags[1] = bound(actions.lasting);
-                }
-            }
-            self.candidates.push(candidate);
+    /// The slats at one position, dead load included.
+    fn slats(&mut self, k: usize, position: &Position, case: &Case, peaks: &mut [SlatPeaks]) {
+        let mut borne = Borne {
+            span: &self.f.slat,
+            actions: &self.actions,
+            case,
+            position: k,
+            dead: &self.dead_probes,
+            dead_most: &self.dead_most,
+            peaks,
+            met: &mut self.met,
+            candidates: &mut self.candidates,
         };
         if position.patches.is_empty() {
-            (0..self.dead_slats.len()).for_each(|i| raise_all(i, &Probe::default(), false));
+            for slat in 0..self.dead_slats.len() {
+                borne.raise(slat, &Probe::default());
+            }
         } else {
-            self.press.heavier(|i, live| raise_all(i, live, true));
+            self.press.heavier(&mut borne);
         }
     }
 
@@ -173,7 +182,7 @@ impl<'a> Sweep<'a> {
             |c| c.moment,
             |sweep, c| {
                 let peak = &mut out[c.slat].moment;
-                if peak.is_none_or(|p| exceeds(c.moment, p.value)) {
+                if c.moment > f64::NEG_INFINITY && peak.is_none_or(|p| exceeds(c.moment, p.value)) {
                     let (at, moment) = sweep.moment(c.slat, &case.positions[c.position]);
                     raise(peak, moment, c.position, Some(at));
                 }
@@ -276,18 +285,25 @@ impl<'a> Sweep<'a> {
         self.f.slat.under(&self.loads).map_or((0.0, 0.0), |loaded| loaded.extreme_deflection().0)
     }
 
-    /// Rail, cleat, screws and supports of one side at the position put last.
-    fn side(&mut self, s: usize, k: usize, case: &Case, out: &mut CaseEnvelope) {
-        let first = self.press.reactions(s, &mut self.reactions);
-        let side = &mut self.sides[s];
-        side.put(first, &self.reactions, k, out);
+    /// Rail, cleat, screws and supports of one side at every position.
+    fn side(&mut self, s: usize, case: &Case, out: &mut CaseEnvelope) {
+        for (k, position) in case.positions.iter().enumerate().filter(|(_, position)| position.felt.by(s)) {
+            self.press.put(position);
+            let first = self.press.reactions(s, &mut self.reactions);
+            self.sides[s].put(first, &self.reactions, k, out);
+        }
+    }
+
+    /// Sags of the rail of one side at the position put last.
+    fn rail_sags(&mut self, s: usize, first: usize, k: usize, case: &Case, peaks: &mut LinePeaks) {
         if !case.use_.deflection {
             return;
         }
-        let LinePeaks { deflection, lasting, .. } = &mut out.lines[RAILS[s]];
-        let at_once = (self.actions.sag_of(case.kind), deflection);
+        let side = &mut self.sides[s];
+        let at_once = (self.actions.sag_of(case.kind), &mut peaks.deflection);
         if case.kind == CaseKind::Lying && self.actions.lasting != self.actions.sag {
-            side.raise_sags(first, &self.reactions, k, &mut [at_once, (self.actions.lasting, lasting)]);
+            let after_years = (self.actions.lasting, &mut peaks.lasting);
+            side.raise_sags(first, &self.reactions, k, &mut [at_once, after_years]);
         } else {
             side.raise_sags(first, &self.reactions, k, &mut [at_once]);
         }
@@ -313,7 +329,7 @@ mod tests {
     use super::*;
     use crate::brief::Brief;
     use crate::check::model::CENTRE;
-    use crate::load::cases;
+    use crate::load::{Felt, cases};
     use crate::statics::Workspace;
     use crate::tables::Tables;
 
@@ -340,7 +356,7 @@ mod tests {
         for position in &case.positions {
             let position = Position { felt: Felt::Both, ..position.clone() };
             let alone = Case { positions: vec![position], ..case.clone() };
-            out = greater(out, values(&sweep.case(&alone)));
+            out = greater(out, values(&sweep.case(&alone, &[])));
         }
         out.unwrap_or_default()
     }
@@ -422,7 +438,7 @@ mod tests {
     fn shortcuts_lose_nothing() {
         each_brief(|p, sweep| {
             for case in cases(p).iter().filter(|c| !c.use_.caution_only) {
-                let (quick, full) = (values(&sweep.case(case)), without_shortcuts(sweep, case));
+                let (quick, full) = (values(&sweep.case(case, &[])), without_shortcuts(sweep, case));
                 for (i, (q, f)) in quick.iter().zip(&full).enumerate() {
                     assert!(
                         q.is_nan() == f.is_nan() && (f.is_nan() || *q >= f * (1.0 - 1e-9) - 1e-9),
@@ -441,7 +457,7 @@ mod tests {
         each_brief(|p, sweep| {
             let mut work = sweep.f.grillage.workspace();
             for case in cases(p).iter().filter(|c| !c.use_.caution_only) {
-                let quick = values(&sweep.case(case));
+                let quick = values(&sweep.case(case, &[]));
                 let mut full = None;
                 for position in &case.positions {
                     full = greater(full, values(&by_the_grillage(sweep, position, case, &mut work)));

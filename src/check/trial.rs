@@ -6,9 +6,9 @@
 use super::desk::Desk;
 use super::envelope::{Asked, Envelope};
 use super::model::Framing;
-use super::verdict::{Assessment, Check, Role, Verdict};
+use super::verdict::{Assessment, Check, Role, Verdict, Where};
 use super::{CHECKS, opening};
-use crate::load::{Case, Dead, cases_of};
+use crate::load::{Case, Dead, Position, cases_of};
 use crate::platform::Platform;
 
 /// A platform on which changes are tried for the members of one role.
@@ -43,6 +43,7 @@ impl Trial<'_> {
             return passes(&self.likely) != Some(false) && passes(self.cases) == Some(true);
         }
         let likely = cases_of(changed, &|kind| self.failed.iter().any(|c| c.case == kind));
+        let likely: Vec<Case> = likely.iter().filter_map(|case| near_failed(case, &self.failed)).collect();
         passes(&likely) != Some(false) && passes(&cases_of(changed, &|_| true)) == Some(true)
     }
 
@@ -99,12 +100,21 @@ pub(super) fn same_places(p: &Platform, changed: &Platform) -> bool {
 
 /// A case in which checks failed, with only those of its positions where they did; none when none failed.
 fn where_failed(case: &Case, failed: &[&Check]) -> Option<Case> {
-    let here: Vec<&&Check> = failed.iter().filter(|c| c.case == case.kind).collect();
+    only(case, failed, |position, at| position.place == at.place && position.note == at.note)
+}
+
+/// The same for a platform whose slats lie elsewhere: those positions that are as far across.
+fn near_failed(case: &Case, failed: &[&Check]) -> Option<Case> {
+    only(case, failed, |position, at| position.place.y == at.place.y && position.note == at.note)
+}
+
+fn only(case: &Case, failed: &[&Check], here: impl Fn(&Position, &Where) -> bool) -> Option<Case> {
+    let failed: Vec<&&Check> = failed.iter().filter(|c| c.case == case.kind).collect();
     let positions = case.positions.iter().filter(|position| {
-        let at = |c: &&&Check| c.place.as_ref().is_none_or(|w| w.place == position.place && w.note == position.note);
-        here.iter().any(at)
+        let at = |c: &&&Check| c.place.as_ref().is_none_or(|at| here(position, at));
+        failed.iter().any(at)
     });
-    (!here.is_empty()).then(|| Case {
+    (!failed.is_empty()).then(|| Case {
         positions: positions.cloned().collect(),
         kind: case.kind,
         load: case.load.clone(),

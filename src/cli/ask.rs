@@ -7,11 +7,11 @@ use std::time::{Duration, Instant};
 
 use indicatif::{ProgressBar, ProgressDrawTarget, ProgressStyle};
 
+use super::input::Known;
 use super::{Format, Rules, Streams, Units, input};
 use crate::brief::Brief;
 use crate::platform::Platform;
 use crate::quantity::{self, AreaLoad, Length, Mass, Measured, ReadError};
-use crate::tables::Tables;
 
 /// The brief and how to read and print it.
 #[derive(Debug, clap::Args)]
@@ -74,13 +74,13 @@ fn said<Q: Measured>(read: Result<Q, ReadError>) -> Result<Q, String> {
 /// A brief without mistakes, and its tables.
 pub(super) struct Opened {
     pub(super) brief: Brief,
-    pub(super) tables: Tables,
+    pub(super) tables: Known,
     pub(super) platform: Platform,
 }
 
 impl How {
     /// Reads the tables.
-    pub(super) fn tables(&self, streams: &mut Streams<'_>) -> Result<Tables, u8> {
+    pub(super) fn tables(&self, streams: &mut Streams<'_>) -> Result<Known, u8> {
         input::tables(self.tables.as_deref(), streams)
     }
 

@@ -1,5 +1,6 @@
 //! Reading files the user names.
 
+use std::borrow::Cow;
 use std::io::Read;
 use std::path::Path;
 
@@ -69,14 +70,17 @@ pub(super) fn explain(mistakes: &[Mistake], source: &Source, streams: &mut Strea
     streams.diagnose(&text)
 }
 
+/// The tables this program comes with, or those with the user's own rows.
+pub(super) type Known = Cow<'static, Tables>;
+
 /// The tables, with the user's own rows if a file was named.
-pub(super) fn tables(path: Option<&Path>, streams: &mut Streams<'_>) -> Result<Tables, u8> {
+pub(super) fn tables(path: Option<&Path>, streams: &mut Streams<'_>) -> Result<Known, u8> {
     tables_and_rows(path, streams).map(|(tables, _)| tables)
 }
 
 /// As [`tables`], with the text of the user's file.
-pub(super) fn tables_and_rows(path: Option<&Path>, streams: &mut Streams<'_>) -> Result<(Tables, Option<String>), u8> {
-    let Some(path) = path else { return Ok((Tables::default(), None)) };
+pub(super) fn tables_and_rows(path: Option<&Path>, streams: &mut Streams<'_>) -> Result<(Known, Option<String>), u8> {
+    let Some(path) = path else { return Ok((Cow::Borrowed(Tables::embedded()), None)) };
     let source = read(path, streams)?;
     let tables = Tables::extended_by(&source.text).map_err(|errors| {
         let mut mistakes = Mistakes::default();
@@ -85,5 +89,5 @@ pub(super) fn tables_and_rows(path: Option<&Path>, streams: &mut Streams<'_>) ->
         }
         explain(&mistakes.in_order(), &source, streams)
     })?;
-    Ok((tables, Some(source.text)))
+    Ok((Cow::Owned(tables), Some(source.text)))
 }

@@ -112,6 +112,13 @@ const FOOT_POUND: f64 = NEWTON_PER_POUND_FORCE / (12.0 * METRE_PER_INCH);
 const BESIDE: Use = Use { strength: false, deflection: false, caution_only: false, slats: false };
 const STRENGTH: Use = Use { strength: true, deflection: false, caution_only: false, slats: true };
 
+impl Case {
+    /// Whether a demand of this case counts for strength as the same demand of another does.
+    pub fn weighs_as(&self, other: &Case) -> bool {
+        self.duration == other.duration && self.use_.strength && !self.use_.caution_only
+    }
+}
+
 impl CaseKind {
     /// Its name in output.
     pub fn name(self) -> &'static str {
@@ -273,12 +280,12 @@ pub fn predicted(p: &Platform) -> Vec<Case> {
     m.out
 }
 
-impl Maker<'_> {
-    fn heaviest_sleeper(&self) -> Option<&Person> {
+impl<'a> Maker<'a> {
+    fn heaviest_sleeper(&self) -> Option<&'a Person> {
         self.p.sleepers.iter().max_by(|a, b| a.mass.value.total_cmp(&b.mass.value))
     }
 
-    fn heaviest(&self) -> Option<&Person> {
+    fn heaviest(&self) -> Option<&'a Person> {
         let all = self.p.sleepers.iter().chain(&self.p.visitor);
         all.max_by(|a, b| a.mass.value.total_cmp(&b.mass.value))
     }
@@ -347,18 +354,18 @@ impl Maker<'_> {
 
     fn seats(&mut self) {
         let (wide, deep) = (millimetre(380.0), millimetre(300.0));
-        if let Some(who) = self.heaviest().cloned() {
+        if let Some(who) = self.heaviest() {
             let f = self.factor(CaseKind::Sitting, 1.3);
-            self.add(CaseKind::Sitting, self.words(f, &who), STRENGTH, |p| {
+            self.add(CaseKind::Sitting, self.words(f, who), STRENGTH, |p| {
                 let mut at = sweep::over(p, wide, deep, who.weight() * f, Zone::Anywhere, "");
                 at.extend(sweep::over(p, deep, wide, who.weight() * f, Zone::Anywhere, "facing an end"));
                 at
             });
         }
         self.row(deep);
-        if let Some(who) = self.heaviest_sleeper().cloned() {
+        if let Some(who) = self.heaviest_sleeper() {
             let f = self.factor(CaseKind::Dropping, 2.0);
-            self.add(CaseKind::Dropping, self.words(f, &who), STRENGTH, |p| {
+            self.add(CaseKind::Dropping, self.words(f, who), STRENGTH, |p| {
                 let mut at = sweep::over(p, wide, deep, who.weight() * f, Zone::LongEdges, "");
                 at.extend(sweep::over(p, deep, wide, who.weight() * f, Zone::Ends, "facing an end"));
                 at
@@ -371,7 +378,7 @@ impl Maker<'_> {
     fn row(&mut self, deep: Length) {
         let seat = millimetre(500.0);
         let n = (self.p.length.value / seat.value + 1e-9).floor();
-        let (Some(heaviest), true) = (self.heaviest().cloned(), n >= 1.0) else { return };
+        let (Some(heaviest), true) = (self.heaviest(), n >= 1.0) else { return };
         let mean = self.p.sleepers.iter().map(|s| s.weight()).fold(Force::default(), |a, w| a + w)
             / self.p.sleepers.len().max(1) as f64;
         let cap = newton(2000.0 * seat.value);
@@ -385,34 +392,34 @@ impl Maker<'_> {
     }
 
     fn knees_and_feet(&mut self) {
-        let Some(who) = self.heaviest_sleeper().cloned() else { return };
+        let Some(who) = self.heaviest_sleeper() else { return };
         let f = self.factor(CaseKind::Kneeling, 1.0);
         let (short, long) = (millimetre(100.0), millimetre(250.0));
-        self.add(CaseKind::Kneeling, self.words(f, &who), STRENGTH, |p| {
+        self.add(CaseKind::Kneeling, self.words(f, who), STRENGTH, |p| {
             let mut at = sweep::over(p, short, long, who.weight() * f, Zone::Anywhere, "knee across");
             at.extend(sweep::over(p, long, short, who.weight() * f, Zone::Anywhere, "knee along"));
             at
         });
 
         let f = self.factor(CaseKind::ClimbingIn, 1.2);
-        self.add(CaseKind::ClimbingIn, self.words(f, &who), STRENGTH, |p| {
+        self.add(CaseKind::ClimbingIn, self.words(f, who), STRENGTH, |p| {
             sweep::over(p, short, short, who.weight() * f, Zone::Entry(millimetre(300.0)), "")
         });
 
         let f = self.factor(CaseKind::BareSlat, 1.0);
-        self.add(CaseKind::BareSlat, self.words(f, &who), Use { caution_only: true, ..STRENGTH }, |p| {
+        self.add(CaseKind::BareSlat, self.words(f, who), Use { caution_only: true, ..STRENGTH }, |p| {
             sweep::each_slat(p, short, who.weight() * f)
         });
     }
 
     fn jumping(&mut self) {
-        let mut children: Vec<Person> = self.p.sleepers.iter().filter(|s| s.is_child()).cloned().collect();
+        let mut children: Vec<&Person> = self.p.sleepers.iter().filter(|s| s.is_child()).collect();
         children.sort_by(|a, b| b.mass.value.total_cmp(&a.mass.value));
-        let Some(first) = children.first().cloned() else { return };
+        let Some(first) = children.first().copied() else { return };
         let f = self.factor(CaseKind::Jumping, 3.5);
         let side = millimetre(200.0);
         let both = if children.len() > 1 { ", and two together at 0.85 each" } else { "" };
-        let text = format!("{}{both}", self.words(f, &first));
+        let text = format!("{}{both}", self.words(f, first));
         self.add(CaseKind::Jumping, text, STRENGTH, |p| {
             // The heaviest child's sweep covers every lighter one's.
             let mut at = sweep::over(p, side, side, first.weight() * f, Zone::Anywhere, "");

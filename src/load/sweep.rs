@@ -198,10 +198,11 @@ pub(super) fn pairs(p: &Platform, side: Length, forces: [Force; 2]) -> Vec<Posit
     let half = side / 2.0;
     let mut out = Vec::new();
     let mut push = |a: Place, b: Place, note| {
-        for (first, second) in [(a, b), (b, a)] {
-            let patch = |place, force| Patch::around(place, side, side, force).spread(p);
-            let patches = vec![patch(first, forces[0]), patch(second, forces[1])];
-            out.push(Position { patches, place: first, note, felt: felt_of_two(p, side, [a.y, b.y]) });
+        let [at_a, at_b] = [a, b].map(|place| Patch::around(place, side, side, forces[0]).spread(p));
+        let felt = felt_of_two(p, side, [a.y, b.y]);
+        for (place, [first, second]) in [(a, forces), (b, [forces[1], forces[0]])] {
+            let patches = vec![Patch { force: first, ..at_a }, Patch { force: second, ..at_b }];
+            out.push(Position { patches, place, note, felt });
         }
     };
     // Places of the one nearer the head or the left rail. Where either has a stop, both must stop.

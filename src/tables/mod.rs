@@ -62,7 +62,7 @@ trait Table: Clone + Default {
 }
 
 /// All tables, each read when it is first asked for.
-#[derive(Debug, Default)]
+#[derive(Clone, Debug, Default)]
 pub struct Tables {
     lumber: OnceLock<Lumber>,
     clear_wood: OnceLock<ClearWood>,
