@@ -49,6 +49,19 @@ fn sag(beam: &Loaded<'_>) -> (f64, f64) {
 }
 
 #[test]
+fn simple_beam_under_many_equal_forces() -> Outcome {
+    // n spaces between equal forces, n even: V = (n − 1)P/2 at the ends, M = nPL/8 at midspan (by equilibrium).
+    let n = 24.0;
+    let force = |i: i32| Load::Point { at: f64::from(i) * L / n, force: P };
+    let loads: Vec<Load> = (1..24).rev().map(force).collect();
+    let beam = simple().under(&loads)?;
+    same("V", beam.extreme_shear().1, (n - 1.0) * P / 2.0);
+    same("M", sagging(&beam).1, n * P * L / 8.0);
+    same("at", sagging(&beam).0, L / 2.0);
+    Ok(())
+}
+
+#[test]
 fn simple_beam_under_uniform_load() -> Outcome {
     // AWC Design Aid No. 6, simple beam, uniformly distributed load.
     let loads = [spread(0.0, L)];

@@ -11,12 +11,10 @@
 //! cancel, and w and θ of the near end would lose all digits. There the deformation of the element
 //! is eliminated instead, which is the same algebra without the cancellation.
 
+use std::cmp::Ordering;
 use std::fmt::Debug;
 
-use nalgebra::{Cholesky, Matrix2, SMatrix};
-
-use super::MOST_LINES;
-use super::element::{Stiffness, rigid_back};
+use super::element::Stiffness;
 
 /// A line's stretch of stations, both ends included, and its bending stiffness.
 #[derive(Clone, Copy, Debug)]
@@ -64,14 +62,15 @@ pub(super) fn factor(chain: &Chain<'_>) -> Result<Box<dyn Factored>, usize> {
     })
 }
 
-type Block<const D: usize> = SMatrix<f64, D, D>;
+/// A square matrix, row by row.
+type Block<const D: usize> = [[f64; D]; D];
 
 /// What is kept of one station.
 #[derive(Clone, Debug)]
 struct Step<const D: usize> {
     /// Displacement for force, the next station held.
     yielding: Block<D>,
-    /// Force carried to the next station for force here; transposed, displacement carried back.
+    /// Displacement for displacement of the next station; transposed, force carried on to it.
     carried: Block<D>,
 }
 
@@ -80,45 +79,49 @@ struct Factors<const D: usize> {
     steps: Vec<Step<D>>,
 }
 
-/// A matrix that couples no line with another: a 2 × 2 block for each.
-type EachLine = [Matrix2<f64>; MOST_LINES];
-
-/// The freedoms of one station in terms of those given up (z) and those of the next (r), and the
-/// energy of the elements between as blocks zz, zr and rr.
-struct Elimination {
-    given_up: EachLine,
-    next: EachLine,
-    zz: EachLine,
-    zr: EachLine,
-    rr: EachLine,
-    held: [bool; MOST_LINES],
+/// The freedoms of a station as `T (given_up ∘ z + next ∘ r)`: z are given up, r are those of the next
+/// station, and `T` takes `lever` times the rotation of a line off its deflection. The energy of the
+/// elements between the two stations is in the blocks zz, zr and rr.
+struct Elimination<const D: usize> {
+    given_up: [f64; D],
+    next: [f64; D],
+    lever: [f64; D],
+    zz: Block<D>,
+    zr: Block<D>,
+    rr: Block<D>,
 }
 
-impl Elimination {
-    fn new<const D: usize>(chain: &Chain<'_>, station: usize, rigid: &[(usize, usize)], left: &Block<D>) -> Self {
-        let none = [Matrix2::zeros(); MOST_LINES];
-        let held = [false; MOST_LINES];
-        let mut e = Elimination { given_up: none, next: none, zz: none, zr: none, rr: none, held };
-        rigid.iter().for_each(|(_, line)| e.held[*line] = true);
+impl<const D: usize> Elimination<D> {
+    fn new(chain: &Chain<'_>, station: usize, rigid: &[(usize, usize)], left: &Block<D>) -> Self {
+        let (none, zero) = ([0.0; D], [[0.0; D]; D]);
+        let mut e = Elimination { given_up: none, next: none, lever: none, zz: zero, zr: zero, rr: zero };
         for (line, reach) in chain.lines.iter().enumerate() {
+            let (w, turn) = (2 * line, 2 * line + 1);
             if station < reach.first || station > reach.last {
-                e.zz[line] = Matrix2::identity();
+                (e.zz[w][w], e.zz[turn][turn]) = (1.0, 1.0);
                 continue;
             }
-            e.given_up[line] = Matrix2::identity();
-            if station == reach.last {
-                continue;
+            e.given_up[w..=turn].fill(1.0);
+            let held = rigid.iter().any(|(_, held)| *held == line);
+            if station < reach.last {
+                let length = chain.stations[station + 1] - chain.stations[station];
+                let element = Stiffness::of(reach.ei, length);
+                if !held && element.far[0][0] > left[w][w] {
+                    e.given_up[w..=turn].fill(-1.0);
+                    e.next[w..=turn].fill(1.0);
+                    e.lever[w] = length;
+                    place(&mut e.zz, w, &element.far);
+                } else {
+                    place(&mut e.zz, w, &element.near);
+                    place(&mut e.zr, w, &element.across);
+                    place(&mut e.rr, w, &element.far);
+                }
             }
-            let length = chain.stations[station + 1] - chain.stations[station];
-            let element = Stiffness::of(reach.ei, length);
-            if !e.held[line] && element.far.m11 > left[(2 * line, 2 * line)] {
-                e.next[line] = rigid_back(length);
-                e.given_up[line] = -e.next[line];
-                e.zz[line] = element.far;
-            } else {
-                e.zz[line] = element.near;
-                e.zr[line] = element.across;
-                e.rr[line] = element.far;
+            if held {
+                // The deflection is nothing, and nothing follows from it.
+                e.given_up[w] = 0.0;
+                (e.zz[w][w], e.zz[w][turn], e.zz[turn][w]) = (1.0, 0.0, 0.0);
+                e.zr[w] = none;
             }
         }
         e
@@ -126,92 +129,124 @@ impl Elimination {
 
     /// The kept blocks, and the stiffness that the next station finds on its left, given what
     /// this one finds there.
-    fn step<const D: usize>(&mut self, left: &Block<D>) -> Option<(Step<D>, Block<D>)> {
-        let mut zz = sandwich(&self.given_up, left, &self.given_up, &self.zz);
-        let mut zr = sandwich(&self.given_up, left, &self.next, &self.zr);
-        let rr = sandwich(&self.next, left, &self.next, &self.rr);
-        // Rigid supports: the deflection is nothing, and nothing follows from it.
-        for line in (0..D / 2).filter(|line| self.held[*line]) {
-            let freedom = 2 * line;
-            zz.row_mut(freedom).fill(0.0);
-            zz.column_mut(freedom).fill(0.0);
-            zz[(freedom, freedom)] = 1.0;
-            zr.row_mut(freedom).fill(0.0);
-            self.given_up[line].column_mut(0).fill(0.0);
+    fn step(self, mut left: Block<D>) -> Option<(Step<D>, Block<D>)> {
+        let Elimination { given_up, next, lever, mut zz, mut zr, mut rr } = self;
+        let turned: [f64; D] = std::array::from_fn(|j| if j % 2 == 1 { lever[j - 1] } else { 0.0 });
+        for w in (0..D).step_by(2) {
+            take_off(&mut left, w + 1, lever[w], w);
         }
-        let inverse = Cholesky::new(zz)?.inverse();
-        let follows = product(&inverse, &zr);
-        let back = self.given_up.map(|block| block.transpose());
-        let identity = [Matrix2::identity(); MOST_LINES];
-        let none = [Matrix2::zeros(); MOST_LINES];
-        let next = self.next.map(|block| -block);
-        let step = Step {
-            yielding: sandwich(&back, &inverse, &back, &none),
-            carried: -sandwich(&back, &follows, &identity, &next).transpose(),
-        };
-        let left = rr - product(&zr.transpose(), &follows);
-        Some((step, (left + left.transpose()) * 0.5))
-    }
-}
-
-/// aᵀ m b + c, where only `m` couples lines.
-fn sandwich<const D: usize>(a: &EachLine, m: &Block<D>, b: &EachLine, c: &EachLine) -> Block<D> {
-    let m = &m.data.0;
-    let mut result = [[0.0; D]; D];
-    for (line, b) in b.iter().enumerate().take(D / 2) {
-        let at = 2 * line;
-        for row in 0..D {
-            result[at][row] = m[at][row] * b.m11 + m[at + 1][row] * b.m21;
-            result[at + 1][row] = m[at][row] * b.m12 + m[at + 1][row] * b.m22;
-        }
-    }
-    for column in &mut result {
-        for (pair, a) in column.chunks_exact_mut(2).zip(a) {
-            let [w, turn] = [pair[0], pair[1]];
-            pair[0] = a.m11 * w + a.m21 * turn;
-            pair[1] = a.m12 * w + a.m22 * turn;
-        }
-    }
-    for (line, c) in c.iter().enumerate().take(D / 2) {
-        let at = 2 * line;
-        for k in 0..4 {
-            result[at + k / 2][at + k % 2] += c[(k % 2, k / 2)];
-        }
-    }
-    result.into()
-}
-
-/// The plain product: the general one of the matrix library packs its operands first, which costs
-/// more than blocks of this size do.
-fn product<const D: usize>(a: &Block<D>, b: &Block<D>) -> Block<D> {
-    let (a, b) = (&a.data.0, &b.data.0);
-    let mut result = [[0.0; D]; D];
-    for (column, factors) in result.iter_mut().zip(b) {
-        for (from, factor) in a.iter().zip(factors) {
-            for (sum, value) in column.iter_mut().zip(from) {
-                *sum += value * factor;
+        for i in 0..D {
+            // A row of Tᵀ left T.
+            let row: [f64; D] = std::array::from_fn(|j| left[i][j] - turned[j] * left[i][j ^ 1]);
+            for j in 0..D {
+                zz[i][j] += given_up[i] * given_up[j] * row[j];
+                zr[i][j] += given_up[i] * next[j] * row[j];
+                rr[i][j] += next[i] * next[j] * row[j];
             }
         }
+        let inverse = inverse(zz)?;
+        let (mut yielding, mut carried) = ([[0.0; D]; D], [[0.0; D]; D]);
+        for i in 0..D {
+            let follows = combined(&inverse[i], &zr);
+            for (row, factor) in rr.iter_mut().zip(zr[i]) {
+                row.iter_mut().zip(follows).for_each(|(value, follows)| *value -= factor * follows);
+            }
+            carried[i] = std::array::from_fn(|j| if i == j { next[i] } else { 0.0 } - given_up[i] * follows[j]);
+            // A row of (given_up ∘ inverse ∘ given_up) Tᵀ.
+            let row: [f64; D] = std::array::from_fn(|j| given_up[i] * given_up[j] * inverse[i][j]);
+            yielding[i] = std::array::from_fn(|j| row[j] - lever[j] * row[j ^ 1]);
+        }
+        for w in (0..D).step_by(2) {
+            take_off(&mut yielding, w, lever[w], w + 1);
+            take_off(&mut carried, w, lever[w], w + 1);
+        }
+        Some((Step { yielding, carried }, symmetric(&rr)))
     }
-    result.into()
+}
+
+/// Adds the block of one line to a matrix.
+fn place<const D: usize>(to: &mut Block<D>, at: usize, block: &[[f64; 2]; 2]) {
+    for (row, from) in to[at..].iter_mut().zip(block) {
+        row[at] += from[0];
+        row[at + 1] += from[1];
+    }
+}
+
+/// Row `to` less `factor` times row `from`.
+fn take_off<const D: usize>(matrix: &mut Block<D>, to: usize, factor: f64, from: usize) {
+    let from = matrix[from];
+    matrix[to].iter_mut().zip(from).for_each(|(to, from)| *to -= factor * from);
+}
+
+/// The rows of a matrix combined with the given factors.
+fn combined<const D: usize>(factors: &[f64; D], rows: &Block<D>) -> [f64; D] {
+    let mut sum = [0.0; D];
+    for (factor, row) in factors.iter().zip(rows) {
+        sum.iter_mut().zip(row).for_each(|(sum, value)| *sum += factor * value);
+    }
+    sum
+}
+
+fn symmetric<const D: usize>(matrix: &Block<D>) -> Block<D> {
+    let mut result = [[0.0; D]; D];
+    for i in 0..D {
+        for j in 0..D {
+            result[i][j] = 0.5 * (matrix[i][j] + matrix[j][i]);
+        }
+    }
+    result
+}
+
+/// Ones, but nothing on the diagonal.
+struct Off<const D: usize>;
+
+impl<const D: usize> Off<D> {
+    const DIAGONAL: Block<D> = {
+        let mut ones = [[1.0; D]; D];
+        let mut k = 0;
+        while k < D {
+            ones[k][k] = 0.0;
+            k += 1;
+        }
+        ones
+    };
+}
+
+/// The inverse of a symmetric positive definite matrix, by Gauss and Jordan; such a matrix needs no search
+/// for pivots. `None` where it is not positive definite.
+///
+/// Whole rows are written at a time: a single value written into a row stalls the next reading of it.
+fn inverse<const D: usize>(mut matrix: Block<D>) -> Option<Block<D>> {
+    for (k, off) in Off::<D>::DIAGONAL.iter().enumerate() {
+        let pivot = matrix[k][k];
+        if pivot.partial_cmp(&0.0) != Some(Ordering::Greater) {
+            return None;
+        }
+        let swept: [f64; D] = std::array::from_fn(|j| (matrix[k][j] * off[j] + (1.0 - off[j])) / pivot);
+        for (i, row) in matrix.iter_mut().enumerate() {
+            let factor = row[k];
+            *row = if i == k { swept } else { std::array::from_fn(|j| row[j] * off[j] - factor * swept[j]) };
+        }
+    }
+    Some(matrix)
 }
 
 impl<const D: usize> Factors<D> {
     fn new(chain: &Chain<'_>) -> Result<Self, usize> {
         let mut steps = Vec::with_capacity(chain.stations.len());
-        let mut left = Block::<D>::zeros();
+        let mut left = [[0.0; D]; D];
         let (mut ties, mut rigid) = (chain.ties, chain.rigid);
         for station in 0..chain.stations.len() {
             while let [tie, rest @ ..] = ties
                 && tie.station == station
             {
-                left[(2 * tie.row, 2 * tie.column)] += tie.stiffness;
+                left[2 * tie.row][2 * tie.column] += tie.stiffness;
                 ties = rest;
             }
             let here = rigid.partition_point(|(at, _)| *at == station);
-            let mut elimination = Elimination::new(chain, station, &rigid[..here], &left);
+            let elimination = Elimination::new(chain, station, &rigid[..here], &left);
             rigid = &rigid[here..];
-            let (step, next) = elimination.step(&left).ok_or(station)?;
+            let (step, next) = elimination.step(left).ok_or(station)?;
             steps.push(step);
             left = next;
         }
@@ -223,15 +258,14 @@ impl<const D: usize> Factors<D> {
         let (blocks, _) = rows.as_chunks_mut::<D>();
         for station in 1..self.steps.len().min(blocks.len()) {
             let (before, after) = blocks.split_at_mut(station);
-            let carried = &self.steps[station - 1].carried.data.0;
+            let carried = &self.steps[station - 1].carried;
             accumulate(|row, column| carried[column][row], &before[station - 1], &mut after[0]);
         }
         let mut next = [[0.0; N]; D];
         for (step, block) in self.steps.iter().zip(blocks).rev() {
             let mut here = [[0.0; N]; D];
-            let (yielding, carried) = (&step.yielding.data.0, &step.carried.data.0);
-            accumulate(|row, column| yielding[column][row], block, &mut here);
-            accumulate(|row, column| carried[row][column], &next, &mut here);
+            accumulate(|row, column| step.yielding[row][column], block, &mut here);
+            accumulate(|row, column| step.carried[row][column], &next, &mut here);
             *block = here;
             next = here;
         }

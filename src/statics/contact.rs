@@ -14,7 +14,7 @@ use nalgebra::{DMatrix, DVector};
 use super::error::StaticsError;
 use super::grillage::{Grillage, Placed};
 use super::response::Response;
-use super::workspace::Workspace;
+use super::workspace::{State, Workspace};
 
 /// The contacts of a grillage that may open.
 #[derive(Clone, Debug)]
@@ -121,7 +121,7 @@ impl Contacts {
 }
 
 fn reactions(response: &Response<'_>, at: &[(usize, usize)]) -> impl Iterator<Item = f64> {
-    at.iter().map(|&(beam, support)| response.reactions(beam, &response.settlement(beam))[support])
+    at.iter().map(|&(beam, support)| response.reaction(beam, support))
 }
 
 impl Grillage {
@@ -174,7 +174,7 @@ impl Grillage {
             if self.held_down[i] {
                 continue;
             }
-            let loads = work.grouped.on(i);
+            let (loads, _) = work.grouped.on(i);
             let size: f64 = loads.iter().map(|load| load.force().abs()).sum();
             let [left, right] = super::span::lever_reactions(loads, beam.at[0], beam.at[beam.count - 1]);
             if left.min(right) < -ROUNDING * size {
@@ -184,17 +184,18 @@ impl Grillage {
         Ok(())
     }
 
-    /// Adds what opened contacts push onto the lines (one load case).
-    pub(super) fn push_apart(&self, gaps: &[f64], down: &mut [f64]) {
+    /// Adds what opened contacts push onto the lines and take off the crossbeams (one load case).
+    pub(super) fn push_apart(&self, gaps: &[f64], state: &mut State) {
         for beam in &self.crossbeams {
             let Some(k) = beam.redundant else { continue };
             if beam.contact.iter().all(Option::is_none) {
                 continue;
             }
-            for (support, row) in self.redundants[k].stiffness.iter().take(beam.count).enumerate() {
-                let opened = beam.contact.iter().zip(row).filter_map(|(contact, k)| Some(k * gaps[(*contact)?]));
-                let pushed: f64 = opened.sum();
-                down[self.node_under(beam, support)] += pushed;
+            let opened = beam.contact.map(|contact| [contact.map_or(0.0, |c| gaps[c])]);
+            let pushed = self.redundants[k].lost(&opened);
+            for (support, (node, [pushed])) in beam.nodes().iter().zip(pushed).enumerate() {
+                state.shear[*node] += pushed;
+                state.bearing[beam.bearing + support] += pushed;
             }
         }
     }

@@ -3,32 +3,21 @@
 //! Freedoms are deflection w and rotation θ = dw/dx at the left, then at the right end.
 //! Source: J. S. Przemieniecki, *Theory of Matrix Structural Analysis* (1968), from memory.
 
-use nalgebra::Matrix2;
-
 use super::load::Load;
 
 /// Stiffness of the element, split by its ends: near–near, near–far and far–far.
 #[derive(Clone, Copy, Debug)]
 pub(super) struct Stiffness {
-    pub(super) near: Matrix2<f64>,
-    pub(super) across: Matrix2<f64>,
-    pub(super) far: Matrix2<f64>,
+    pub(super) near: [[f64; 2]; 2],
+    pub(super) across: [[f64; 2]; 2],
+    pub(super) far: [[f64; 2]; 2],
 }
 
 impl Stiffness {
     pub(super) fn of(ei: f64, length: f64) -> Self {
         let (a, b, c) = (12.0 * ei / length.powi(3), 6.0 * ei / length.powi(2), 2.0 * ei / length);
-        Stiffness {
-            near: Matrix2::new(a, b, b, 2.0 * c),
-            across: Matrix2::new(-a, b, -b, c),
-            far: Matrix2::new(a, -b, -b, 2.0 * c),
-        }
+        Stiffness { near: [[a, b], [b, 2.0 * c]], across: [[-a, b], [-b, c]], far: [[a, -b], [-b, 2.0 * c]] }
     }
-}
-
-/// Moves a rigid stretch's (w, θ) from its right end to its left end.
-pub(super) fn rigid_back(length: f64) -> Matrix2<f64> {
-    Matrix2::new(1.0, -length, 0.0, 1.0)
 }
 
 /// Forces and moments that a load within the element `[from, from + length]` puts on the clamped

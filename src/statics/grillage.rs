@@ -70,6 +70,8 @@ pub struct Grillage {
     pub(super) tracks: Vec<Track>,
     pub(super) crossbeams: Vec<Condensed>,
     pub(super) redundants: Vec<Redundant>,
+    /// How many supports all crossbeams have.
+    pub(super) bearings: usize,
     pub(super) held_down: Vec<bool>,
     pub(super) springs: Vec<Ground>,
     pub(super) links: Vec<(usize, usize, f64)>,
@@ -95,6 +97,7 @@ impl Model {
             tracks: self.tracks(&stations, &chain_of, chain_count),
             crossbeams: Vec::with_capacity(self.crossbeams.len()),
             redundants: Vec::new(),
+            bearings: 0,
             held_down: self.crossbeams.iter().map(|c| c.held_down).collect(),
             springs: Vec::with_capacity(self.springs.len()),
             links: Vec::with_capacity(self.links.len()),
@@ -158,7 +161,9 @@ impl Grillage {
         let mut contacts = 0;
         for beam in &model.crossbeams {
             let station = station_of(&self.stations, beam.x);
-            let mut condensed = Condensed::new(beam, &model.lines, station);
+            let node = |line: usize| self.tracks[line].node(station);
+            let mut condensed = Condensed::new(beam, &model.lines, node, self.bearings);
+            self.bearings += condensed.count;
             if condensed.count > 2 {
                 // Slats are mostly alike: one analysis serves all that follow each other.
                 if !self.redundants.last().is_some_and(|last| last.serves(&condensed)) {
@@ -233,9 +238,9 @@ impl Grillage {
             let Some(redundant) = beam.redundant else {
                 continue;
             };
-            for (i, row) in self.redundants[redundant].stiffness.iter().take(beam.count).enumerate() {
-                for (j, stiffness) in row.iter().take(beam.count).enumerate() {
-                    tie(self.node_under(beam, i), self.node_under(beam, j), *stiffness);
+            for (node, row) in beam.nodes().iter().zip(&self.redundants[redundant].stiffness) {
+                for (other, stiffness) in beam.nodes().iter().zip(row) {
+                    tie(*node, *other, *stiffness);
                 }
             }
         }
@@ -249,11 +254,6 @@ impl Grillage {
         let factored = factor(&chain).map_err(|station| StaticsError::IllConditioned { x: self.stations[station] })?;
         self.chains.push((first, end, factored));
         Ok(())
-    }
-
-    #[inline]
-    pub(super) fn node_under(&self, beam: &Condensed, support: usize) -> usize {
-        self.tracks[beam.lines[support]].node(beam.station)
     }
 
     pub(super) fn nodes(&self) -> usize {

@@ -2,7 +2,7 @@
 
 use super::grillage::Track;
 use super::load::Load;
-use super::pieces::{Course, Extremes, Pieces, Range};
+use super::pieces::{Course, Edge, Extremes, Piece, Range, Sweep};
 use super::response::Response;
 
 /// The state of a line at one station.
@@ -41,6 +41,7 @@ pub struct LineResponse<'w> {
     pub(super) response: Response<'w>,
     pub(super) track: &'w Track,
     pub(super) loads: &'w [Load],
+    pub(super) edges: &'w [Edge],
 }
 
 impl<'w> LineResponse<'w> {
@@ -134,9 +135,14 @@ impl<'w> LineResponse<'w> {
         })
     }
 
-    fn pieces(&self, i: usize) -> Pieces<'w> {
-        let ends = (self.x_at(i), self.x_at(i + 1));
-        Pieces::between(ends, self.shear_right_of(i), self.moment_at(i), self.loads)
+    /// Hands over the pieces from left to right, each with its element.
+    fn pieces(&self, mut each: impl FnMut(usize, &Piece)) {
+        let mut sweep = Sweep::from(self.x_at(0), &[], self.edges);
+        sweep.to(self.x_at(0), |_| {});
+        for i in 0..self.len() - 1 {
+            (sweep.shear, sweep.moment) = (self.shear_right_of(i), self.moment_at(i));
+            sweep.to(self.x_at(i + 1), |piece| each(i, piece));
+        }
     }
 
     /// The element under `x`, and what its line loads do from its left end to `x`: their shear
@@ -205,37 +211,29 @@ impl<'w> LineResponse<'w> {
     /// The most sagging and the most hogging moment, each with its place.
     pub fn extreme_moment(&self) -> Extremes {
         let mut range = Range::at(self.x_at(0), self.moment_at(0));
-        for i in 0..self.len() - 1 {
-            if self.loads.is_empty() {
-                range.widen(self.x_at(i + 1), self.moment_at(i + 1));
-            } else {
-                self.pieces(i).for_each(|piece| piece.widen_moment(&mut range));
-            }
-        }
+        self.pieces(|_, piece| piece.widen_moment(&mut range));
         range.extremes()
     }
 
     /// The shear force of greatest absolute value, with its sign and its place.
     pub fn extreme_shear(&self) -> (f64, f64) {
         let mut range = Range::at(self.x_at(0), self.shear_right_of(0));
-        for i in 0..self.len() - 1 {
-            self.pieces(i).for_each(|piece| piece.widen_shear(&mut range));
-        }
+        self.pieces(|_, piece| piece.widen_shear(&mut range));
         range.farthest()
     }
 
     /// The largest and the smallest deflection, each with its place.
     pub fn extreme_deflection(&self) -> Extremes {
         let mut range = Range::at(self.x_at(0), self.deflection_at(0));
-        for i in 0..self.len() - 1 {
-            let mut course = Course {
-                deflection: self.deflection_at(i),
-                rotation: self.rotation_at(i),
-                ei: self.track.reach.ei,
-                kga: f64::INFINITY,
-            };
-            self.pieces(i).for_each(|piece| course.widen_deflection(&piece, &mut range));
-        }
+        let level = Course { deflection: 0.0, rotation: 0.0, ei: self.track.reach.ei, kga: f64::INFINITY };
+        let (mut element, mut course) = (usize::MAX, level);
+        self.pieces(|i, piece| {
+            if i != element {
+                course = Course { deflection: self.deflection_at(i), rotation: self.rotation_at(i), ..level };
+                element = i;
+            }
+            course.widen_deflection(piece, &mut range);
+        });
         range.extremes()
     }
 }

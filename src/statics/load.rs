@@ -48,7 +48,7 @@ impl Resultant {
     /// ∫ p q dx for the cubic p with the given value and derivatives at [`Resultant::at`].
     #[inline]
     pub(super) fn against(&self, [p, p1, p2, p3]: [f64; 4]) -> f64 {
-        self.force * p + self.first * p1 + self.second * p2 / 2.0 + self.third * p3 / 6.0
+        self.force * p + self.first * p1 + self.second * p2 / 2.0 + self.third * p3 * (1.0 / 6.0)
     }
 
     /// ∫ (x − t) q dt: the moment of the load about a point to its right, N m.
@@ -83,9 +83,9 @@ impl Load {
                 Resultant {
                     at: 0.5 * (from + to),
                     force: sum * half,
-                    first: rise * square / 3.0,
-                    second: sum * square * half / 3.0,
-                    third: rise * square * square / 5.0,
+                    first: rise * square * (1.0 / 3.0),
+                    second: sum * square * half * (1.0 / 3.0),
+                    third: rise * square * square * (1.0 / 5.0),
                 }
             }
         }
@@ -107,21 +107,6 @@ impl Load {
                 let slope = (end - start) / (to - from);
                 Some(Load::Spread { from: a, to: b, start: start + slope * (a - from), end: end - slope * (to - b) })
             }
-        }
-    }
-
-    /// Intensity and its slope just right of `x`, N/m and N/m².
-    #[inline]
-    pub(super) fn intensity(&self, x: f64) -> (f64, f64) {
-        match *self {
-            Load::Spread { from, to, start, end } if from <= x && x < to => {
-                if start == end {
-                    return (start, 0.0);
-                }
-                let slope = (end - start) / (to - from);
-                (start + slope * (x - from), slope)
-            }
-            _ => (0.0, 0.0),
         }
     }
 

@@ -2,7 +2,7 @@
 
 use super::MOST_LINES;
 use super::load::Load;
-use super::pieces::{Course, Extremes, Pieces, Range};
+use super::pieces::{Course, Edge, Extremes, Piece, Range, Sweep};
 
 /// A beam with its loads and the reactions that hold it, ready to be asked.
 ///
@@ -19,6 +19,8 @@ pub struct Loaded<'a> {
     pub(super) ei: f64,
     pub(super) kga: f64,
     pub(super) loads: &'a [Load],
+    /// Where the loads begin and end, if they have been put in order.
+    pub(super) edges: Option<&'a [Edge]>,
     /// Place and upward reaction of every support, left to right.
     pub(super) supports: [(f64, f64); MOST_LINES],
     pub(super) count: usize,
@@ -39,10 +41,15 @@ impl<'a> Loaded<'a> {
         &self.supports[..self.count]
     }
 
-    fn pieces(&self) -> Pieces<'_> {
-        Pieces::whole((self.start, self.end), self.supports(), self.loads)
+    #[inline]
+    fn pieces(&self, each: impl FnMut(&Piece)) {
+        match self.edges {
+            Some(edges) => Sweep::from(self.start, self.supports(), edges).to(self.end, each),
+            None => Edge::sort(self.loads, |edges| Sweep::from(self.start, self.supports(), edges).to(self.end, each)),
+        }
     }
 
+    #[inline(always)]
     fn integrals(&self, x: f64) -> Integrals {
         let mut sum = Integrals::default();
         for &(at, reaction) in self.supports() {
@@ -50,27 +57,33 @@ impl<'a> Loaded<'a> {
             if r > 0.0 {
                 sum.moment += reaction * r;
                 sum.once += reaction * r * r / 2.0;
-                sum.twice += reaction * r * r * r / 6.0;
+                sum.twice += reaction * r * r * r * (1.0 / 6.0);
             }
         }
-        for load in self.loads.iter().filter_map(|load| load.within(f64::NEG_INFINITY, x)) {
-            let part = load.resultant();
+        for load in self.loads {
+            let Some(part) = load.within(f64::NEG_INFINITY, x) else { continue };
+            let part = part.resultant();
             let r = x - part.at;
             sum.moment -= part.against([r, -1.0, 0.0, 0.0]);
             sum.once -= part.against([r * r / 2.0, -r, 1.0, 0.0]);
-            sum.twice -= part.against([r * r * r / 6.0, -r * r / 2.0, r, -1.0]);
+            sum.twice -= part.against([r * r * r * (1.0 / 6.0), -r * r / 2.0, r, -1.0]);
         }
         sum
+    }
+
+    /// Deflection at `x`, were the left end neither moved nor turned.
+    fn flexed(&self, x: f64) -> f64 {
+        if x <= self.start {
+            return 0.0;
+        }
+        let sum = self.integrals(x);
+        sum.moment / self.kga - sum.twice / self.ei
     }
 
     /// Deflection and rotation at the left end that meet both settlements.
     fn origin(&self) -> Course {
         let (first, last) = (self.supports[0].0, self.supports[self.count - 1].0);
-        let flexed = |x: f64| {
-            let sum = self.integrals(x);
-            sum.moment / self.kga - sum.twice / self.ei
-        };
-        let (low, high) = (self.settlement[0] - flexed(first), self.settlement[1] - flexed(last));
+        let (low, high) = (self.settlement[0] - self.flexed(first), self.settlement[1] - self.flexed(last));
         let rotation = (high - low) / (last - first);
         Course { deflection: low - rotation * (first - self.start), rotation, ei: self.ei, kga: self.kga }
     }
@@ -121,8 +134,8 @@ impl<'a> Loaded<'a> {
 
     /// Deflection at `x`, m.
     pub fn deflection(&self, x: f64) -> f64 {
-        let (origin, sum) = (self.origin(), self.integrals(x));
-        origin.deflection + origin.rotation * (x - self.start) - sum.twice / self.ei + sum.moment / self.kga
+        let origin = self.origin();
+        origin.deflection + origin.rotation * (x - self.start) + self.flexed(x)
     }
 
     /// Rotation of the section at `x`, rad: dw/dx where the beam is stiff in shear.
@@ -133,14 +146,14 @@ impl<'a> Loaded<'a> {
     /// The most sagging and the most hogging moment, each with its place.
     pub fn extreme_moment(&self) -> Extremes {
         let mut range = Range::at(self.start, 0.0);
-        self.pieces().for_each(|piece| piece.widen_moment(&mut range));
+        self.pieces(|piece| piece.widen_moment(&mut range));
         range.extremes()
     }
 
     /// The shear force of greatest absolute value, with its sign and its place.
     pub fn extreme_shear(&self) -> (f64, f64) {
         let mut range = Range::at(self.start, 0.0);
-        self.pieces().for_each(|piece| piece.widen_shear(&mut range));
+        self.pieces(|piece| piece.widen_shear(&mut range));
         range.farthest()
     }
 
@@ -156,11 +169,11 @@ impl<'a> Loaded<'a> {
         let (from, to) = (self.supports[k].0, self.supports[k + 1].0);
         let mut course = level.origin();
         let mut range = Range::at(from, 0.0);
-        for piece in level.pieces() {
+        level.pieces(|piece| {
             let mut elsewhere = Range::at(from, 0.0);
             let between = piece.x >= from && piece.x < to;
-            course.widen_deflection(&piece, if between { &mut range } else { &mut elsewhere });
-        }
+            course.widen_deflection(piece, if between { &mut range } else { &mut elsewhere });
+        });
         range.extremes().0
     }
 
@@ -177,7 +190,7 @@ impl<'a> Loaded<'a> {
     pub fn extreme_deflection(&self) -> Extremes {
         let mut course = self.origin();
         let mut range = Range::at(self.start, course.deflection);
-        self.pieces().for_each(|piece| course.widen_deflection(&piece, &mut range));
+        self.pieces(|piece| course.widen_deflection(piece, &mut range));
         range.extremes()
     }
 }

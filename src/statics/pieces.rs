@@ -1,7 +1,5 @@
 //! A loaded beam cut where anything changes, and the exact extremes within each piece.
 
-use std::cmp::Ordering;
-
 use super::load::Load;
 use super::polynomial::roots;
 
@@ -47,66 +45,73 @@ pub(super) struct Piece {
     pub(super) length: f64,
     /// Where it ends: not `x + length`, which may miss a support there by a rounding.
     end: f64,
-    shear: f64,
-    moment: f64,
+    /// Shear force just right of its start and just left of its end.
+    shear: [f64; 2],
+    /// Bending moment at its two ends.
+    moment: [f64; 2],
     intensity: f64,
     slope: f64,
 }
 
 impl Piece {
     /// A stretch between two ends under an even load.
-    pub(super) fn even([x, end]: [f64; 2], shear: f64, moment: f64, intensity: f64) -> Self {
-        Piece { x, length: end - x, end, shear, moment, intensity, slope: 0.0 }
+    pub(super) fn even(ends: [f64; 2], shear: f64, moment: f64, intensity: f64) -> Self {
+        Piece::of(ends, shear, moment, [intensity, 0.0])
+    }
+
+    #[inline]
+    fn of([x, end]: [f64; 2], shear: f64, moment: f64, [intensity, slope]: [f64; 2]) -> Self {
+        let length = end - x;
+        let after = shear - length * (intensity + length * slope / 2.0);
+        let gained = length * ((shear + after) / 2.0 + slope * length * length * (1.0 / 12.0));
+        Piece { x, length, end, shear: [shear, after], moment: [moment, moment + gained], intensity, slope }
     }
 
     /// Whether the moment keeps its sign: where the shear keeps its own, the moment lies between those at the
     /// ends, and a sagging one under an even load down is nowhere less than at both.
     fn keeps_sign(&self) -> bool {
-        let (shear, moment) = (self.shear(self.length), self.moment(self.length));
-        let rising = self.slope == 0.0 && self.shear * shear >= 0.0 && self.moment * moment >= 0.0;
-        rising || self.slope == 0.0 && self.intensity >= 0.0 && self.moment >= 0.0 && moment >= 0.0
+        let (shear, moment) = (self.shear, self.moment);
+        let rising = self.slope == 0.0 && shear[0] * shear[1] >= 0.0 && moment[0] * moment[1] >= 0.0;
+        rising || self.slope == 0.0 && self.intensity >= 0.0 && moment[0] >= 0.0 && moment[1] >= 0.0
     }
 
-    #[inline]
     fn shear(&self, u: f64) -> f64 {
-        self.shear - u * (self.intensity + u * self.slope / 2.0)
+        self.shear[0] - u * (self.intensity + u * self.slope / 2.0)
     }
 
     #[inline]
     fn moment(&self, u: f64) -> f64 {
-        self.moment + u * (self.shear - u * (self.intensity / 2.0 + u * self.slope / 6.0))
+        self.moment[0] + u * (self.shear[0] - u * (self.intensity / 2.0 + u * self.slope * (1.0 / 6.0)))
     }
 
     /// ∫ M du and ∬ M du² from the start of the piece.
     fn moment_integrals(&self, u: f64) -> (f64, f64) {
-        let (m, v, q, s) = (self.moment, self.shear, self.intensity, self.slope);
+        let (m, v, q, s) = (self.moment[0], self.shear[0], self.intensity, self.slope);
         (
-            u * (m + u * (v / 2.0 - u * (q / 6.0 + u * s / 24.0))),
-            u * u * (m / 2.0 + u * (v / 6.0 - u * (q / 24.0 + u * s / 120.0))),
+            u * (m + u * (v / 2.0 - u * (q * (1.0 / 6.0) + u * s * (1.0 / 24.0)))),
+            u * u * (m / 2.0 + u * (v * (1.0 / 6.0) - u * (q * (1.0 / 24.0) + u * s * (1.0 / 120.0)))),
         )
     }
 
     /// Widens `range` by the bending moments of the piece beyond its start.
     #[inline]
     pub(super) fn widen_moment(&self, range: &mut Range) {
-        range.widen(self.end, self.moment(self.length));
-        if self.slope == 0.0 {
-            if self.shear * self.shear(self.length) < 0.0 {
-                let u = self.shear / self.intensity;
+        range.widen(self.end, self.moment[1]);
+        if self.slope != 0.0 {
+            let shear = [self.shear[0], -self.intensity, -self.slope / 2.0];
+            for &u in roots(&shear, self.length).as_slice() {
                 range.widen(self.x + u, self.moment(u));
             }
-            return;
-        }
-        let shear = [self.shear, -self.intensity, -self.slope / 2.0];
-        for &u in roots(&shear, self.length).as_slice() {
-            range.widen(self.x + u, self.moment(u));
+        } else if self.shear[0] * self.shear[1] < 0.0 {
+            let u = self.shear[0] / self.intensity;
+            range.widen(self.x + u, self.moment[0] + u * self.shear[0] / 2.0);
         }
     }
 
     /// Widens `range` by the shear forces of the piece, one-sided at its ends.
     pub(super) fn widen_shear(&self, range: &mut Range) {
-        range.widen(self.x, self.shear);
-        range.widen(self.end, self.shear(self.length));
+        range.widen(self.x, self.shear[0]);
+        range.widen(self.end, self.shear[1]);
         let u = -self.intensity / self.slope;
         if u > 0.0 && u < self.length {
             range.widen(self.x + u, self.shear(u));
@@ -132,7 +137,7 @@ impl Course {
     pub(super) fn after(&self, piece: &Piece, u: f64) -> (f64, f64) {
         let (once, twice) = piece.moment_integrals(u);
         (
-            self.deflection + self.rotation * u - twice / self.ei + (piece.moment(u) - piece.moment) / self.kga,
+            self.deflection + self.rotation * u - twice / self.ei + (piece.moment(u) - piece.moment[0]) / self.kga,
             self.rotation - once / self.ei,
         )
     }
@@ -145,10 +150,10 @@ impl Course {
         // no deflection between the ends is an extreme.
         let monotone = self.kga == f64::INFINITY && self.rotation * end.1 >= 0.0 && piece.keeps_sign();
         if !monotone {
-            let (v, q, s) = (piece.shear, piece.intensity, piece.slope);
+            let (v, q, s) = (piece.shear[0], piece.intensity, piece.slope);
             let slope = [
                 self.rotation + v / self.kga,
-                -piece.moment / self.ei - q / self.kga,
+                -piece.moment[0] / self.ei - q / self.kga,
                 -v / (2.0 * self.ei) - s / (2.0 * self.kga),
                 q / (6.0 * self.ei),
                 s / (24.0 * self.ei),
@@ -162,88 +167,115 @@ impl Course {
     }
 }
 
-/// The pieces of a beam from left to right.
-#[derive(Clone, Debug)]
-pub(super) struct Pieces<'a> {
+/// What a load changes at one place of a beam.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Edge {
     x: f64,
-    end: f64,
     shear: f64,
-    moment: f64,
-    supports: &'a [(f64, f64)],
-    loads: &'a [Load],
+    intensity: f64,
+    slope: f64,
 }
 
-impl<'a> Pieces<'a> {
-    /// A whole beam with free ends under upward `supports` (place, reaction) and `loads`.
-    pub(super) fn whole((start, end): (f64, f64), supports: &'a [(f64, f64)], loads: &'a [Load]) -> Self {
-        let mut pieces = Pieces { x: start, end, shear: 0.0, moment: 0.0, supports, loads };
-        pieces.jump();
-        pieces
-    }
+impl Edge {
+    pub(super) const NONE: Edge = Edge { x: 0.0, shear: 0.0, intensity: 0.0, slope: 0.0 };
 
-    /// A stretch between two stations that starts with the given shear force and moment.
-    /// Concentrated forces exactly at `start` are already in that shear force.
-    pub(super) fn between((start, end): (f64, f64), shear: f64, moment: f64, loads: &'a [Load]) -> Self {
-        Pieces { x: start, end, shear, moment, supports: &[], loads }
-    }
-
-    fn jump(&mut self) {
-        for &(at, reaction) in self.supports {
-            if at == self.x {
-                self.shear += reaction;
-            }
-        }
-        for load in self.loads {
-            if let Load::Point { at, force } = *load
-                && at == self.x
-            {
-                self.shear -= force;
-            }
-        }
-    }
-}
-
-impl Iterator for Pieces<'_> {
-    type Item = Piece;
-
+    /// Where a load begins and where it ends.
     #[inline]
-    fn next(&mut self) -> Option<Piece> {
-        let (x, mut to) = (self.x, self.end);
-        // A NaN end stops the march too.
-        if x.partial_cmp(&to) != Some(Ordering::Less) {
-            return None;
-        }
-        let (mut intensity, mut slope, mut jumps) = (0.0, 0.0, false);
-        for load in self.loads {
-            let (from, until) = load.extent();
-            if from > x {
-                if from < to {
-                    (to, jumps) = (from, false);
-                }
-            } else if until > x {
-                let (q, s) = load.intensity(x);
-                intensity += q;
-                slope += s;
-                if until < to {
-                    (to, jumps) = (until, false);
-                }
+    fn pair(load: &Load) -> [Edge; 2] {
+        match *load {
+            Load::Point { at, force } => [Edge { x: at, shear: -force, ..Edge::NONE }, Edge { x: at, ..Edge::NONE }],
+            Load::Spread { from, to, start, end } => {
+                let slope = if start == end { 0.0 } else { (end - start) / (to - from) };
+                [
+                    Edge { x: from, shear: 0.0, intensity: start, slope },
+                    Edge { x: to, shear: 0.0, intensity: -end, slope: -slope },
+                ]
             }
-            jumps |= from == to && matches!(load, Load::Point { .. });
         }
-        for &(at, _) in self.supports {
-            if at > x && at < to {
-                to = at;
+    }
+
+    /// Fills `edges`, two of each load, in order.
+    #[inline]
+    pub(super) fn sort_into(loads: &[Load], edges: &mut [Edge]) {
+        let mut count = 0;
+        for load in loads {
+            for edge in Edge::pair(load) {
+                let mut place = count;
+                while place > 0 && edges[place - 1].x > edge.x {
+                    edges[place] = edges[place - 1];
+                    place -= 1;
+                }
+                edges[place] = edge;
+                count += 1;
             }
-            jumps |= at == to;
         }
-        let length = to - x;
-        let piece = Piece { x, length, end: to, shear: self.shear, moment: self.moment, intensity, slope };
-        self.shear = piece.shear(length);
-        self.moment = piece.moment(length);
-        self.x = to;
-        if jumps {
-            self.jump();
+    }
+
+    /// Hands over the edges of loads in order.
+    pub(super) fn sort(loads: &[Load], with: impl FnOnce(&[Edge])) {
+        // So many take no memory of their own.
+        let (mut few, mut many) = ([Edge::NONE; 16], Vec::new());
+        let edges = if 2 * loads.len() <= few.len() {
+            &mut few[..2 * loads.len()]
+        } else {
+            many.resize(2 * loads.len(), Edge::NONE);
+            &mut many[..]
+        };
+        Edge::sort_into(loads, edges);
+        with(edges);
+    }
+}
+
+/// A march along a beam from its left end, piece by piece.
+#[derive(Clone, Debug)]
+pub(super) struct Sweep<'a> {
+    x: f64,
+    /// Right of `x`, all that acts there taken in.
+    pub(super) shear: f64,
+    pub(super) moment: f64,
+    intensity: f64,
+    slope: f64,
+    /// Place and upward reaction of what supports the beam beyond `x`.
+    supports: &'a [(f64, f64)],
+    /// What loads change beyond `x`.
+    edges: &'a [Edge],
+}
+
+impl<'a> Sweep<'a> {
+    /// Along a beam whose left end, `x`, is free; supports and edges are in order.
+    #[inline]
+    pub(super) fn from(x: f64, supports: &'a [(f64, f64)], edges: &'a [Edge]) -> Self {
+        Sweep { x, shear: 0.0, moment: 0.0, intensity: 0.0, slope: 0.0, supports, edges }
+    }
+
+    /// Marches as far as `end` and takes in what acts there.
+    #[inline(always)]
+    pub(super) fn to(&mut self, end: f64, mut each: impl FnMut(&Piece)) {
+        loop {
+            let held = self.supports.first().map_or(f64::INFINITY, |support| support.0);
+            let changed = self.edges.first().map_or(f64::INFINITY, |edge| edge.x);
+            let next = if held < changed { held } else { changed };
+            let to = if next < end { next } else { end };
+            if self.x < to {
+                let piece = Piece::of([self.x, to], self.shear, self.moment, [self.intensity, self.slope]);
+                each(&piece);
+                self.x = to;
+                [self.shear, self.moment] = [piece.shear[1], piece.moment[1]];
+                self.intensity += self.slope * piece.length;
+            }
+            match (self.supports, self.edges) {
+                ([(at, reaction), rest @ ..], _) if *at <= to => {
+                    self.shear += reaction;
+                    self.supports = rest;
+                }
+                (_, [edge, rest @ ..]) if edge.x <= to => {
+                    self.shear += edge.shear;
+                    self.intensity += edge.intensity;
+                    self.slope += edge.slope;
+                    self.edges = rest;
+                }
+                _ => return,
+            }
         }
-        Some(piece)
     }
 }

@@ -1,10 +1,10 @@
 //! What a grillage does under one load case.
 
 use super::MOST_LINES;
-use super::crossbeam::PerSupport;
 use super::grillage::{Grillage, Ground};
 use super::line::LineResponse;
 use super::loaded::Loaded;
+use super::span::Span;
 use super::workspace::{Grouped, State, Workspace};
 
 /// The solution of one load case: every member's forces and deflections. Indices are those of the
@@ -31,38 +31,24 @@ impl<'w> Response<'w> {
         buffer[index * self.state.lanes + self.lane]
     }
 
-    /// Deflections of the crossbeam itself at its supports, left to right.
-    pub(super) fn settlement(&self, crossbeam: usize) -> PerSupport {
-        let beam = &self.grillage.crossbeams[crossbeam];
-        let mut settled = [0.0; MOST_LINES];
-        for (support, w) in settled[..beam.count].iter_mut().enumerate() {
-            *w = self.pick(&self.state.moved, 2 * self.grillage.node_under(beam, support))
-                - self.gap_at(crossbeam, support);
-        }
-        settled
-    }
-
+    #[inline]
     fn gap_at(&self, crossbeam: usize, support: usize) -> f64 {
+        if self.gaps.is_empty() {
+            return 0.0;
+        }
         let contact = self.grillage.crossbeams[crossbeam].contact[support];
         contact.and_then(|contact| self.gaps.get(contact)).copied().unwrap_or(0.0)
     }
 
-    /// Reactions of a crossbeam, left to right, given what its supports do.
+    /// Upward reaction on a crossbeam at a support, counted left to right.
     #[inline]
-    pub(super) fn reactions(&self, crossbeam: usize, settled: &PerSupport) -> PerSupport {
-        let beam = &self.grillage.crossbeams[crossbeam];
-        let redundants = &self.grillage.redundants;
-        let mut reactions = beam.held(self.grouped.on(crossbeam), redundants);
-        if let Some(k) = beam.redundant {
-            let lost = redundants[k].lost(settled);
-            reactions.iter_mut().zip(lost).for_each(|(r, lost)| *r -= lost);
-        }
-        reactions
+    pub(super) fn reaction(&self, crossbeam: usize, support: usize) -> f64 {
+        self.pick(&self.state.bearing, self.grillage.crossbeams[crossbeam].bearing + support)
     }
 
     /// Upward reaction on crossbeam `i` from the `j`-th line it rests on, N.
     pub fn crossbeam_reaction(&self, i: usize, j: usize) -> f64 {
-        self.reactions(i, &self.settlement(i))[self.grillage.crossbeams[i].place[j]]
+        self.reaction(i, self.grillage.crossbeams[i].place[j])
     }
 
     /// How far crossbeam `i` has lifted off the `j`-th line it rests on, m. Zero unless solved by
@@ -75,18 +61,24 @@ impl<'w> Response<'w> {
     #[inline]
     pub fn crossbeam(&self, i: usize) -> Loaded<'w> {
         let beam = &self.grillage.crossbeams[i];
-        let settled = self.settlement(i);
-        let reactions = self.reactions(i, &settled);
+        let mut supports = [(0.0, 0.0); MOST_LINES];
+        for (k, support) in supports[..beam.count].iter_mut().enumerate() {
+            *support = (beam.at[k], self.reaction(i, k));
+        }
+        let last = beam.count - 1;
+        let settlement = [0, last].map(|k| self.pick(&self.state.moved, 2 * beam.nodes()[k]) - self.gap_at(i, k));
         let grouped: &'w Grouped = self.grouped;
-        beam.bent(grouped.on(i), &reactions, [settled[0], settled[beam.count - 1]])
+        let Span { start, end, ei, kga, .. } = beam.span;
+        let (loads, edges) = grouped.on(i);
+        Loaded { start, end, ei, kga, loads, edges: Some(edges), supports, count: beam.count, settlement }
     }
 
     /// Line `l`.
     #[inline]
     pub fn line(&self, l: usize) -> LineResponse<'w> {
         let grouped: &'w Grouped = self.grouped;
-        let loads = grouped.on(self.grillage.crossbeams.len() + l);
-        LineResponse { response: *self, track: &self.grillage.tracks[l], loads }
+        let (loads, edges) = grouped.on(self.grillage.crossbeams.len() + l);
+        LineResponse { response: *self, track: &self.grillage.tracks[l], loads, edges }
     }
 
     /// Force of spring `k` on its line, up positive, N: compression in the support.

@@ -73,7 +73,7 @@ impl Grillage {
             }
         }
         if !gaps.is_empty() {
-            self.push_apart(gaps, &mut state.shear);
+            self.push_apart(gaps, state);
         }
         let (moved, _) = state.moved.as_chunks_mut::<N>();
         let (down, _) = state.shear.as_chunks::<N>();
@@ -98,9 +98,10 @@ impl Grillage {
                 if let Some(beam) = self.crossbeams.get(k)
                     && placed.load.is_on(beam.span.start, beam.span.end)
                 {
-                    let reactions = beam.held(std::slice::from_ref(&placed.load), &self.redundants);
-                    for (support, reaction) in reactions.iter().take(beam.count).enumerate() {
-                        state.shear[self.node_under(beam, support) * lanes + lane] += reaction;
+                    let reactions = beam.held(&placed.load, &self.redundants);
+                    for (support, (node, reaction)) in beam.nodes().iter().zip(reactions).enumerate() {
+                        state.shear[node * lanes + lane] += reaction;
+                        state.bearing[(beam.bearing + support) * lanes + lane] += reaction;
                     }
                     return;
                 }
@@ -116,7 +117,9 @@ impl Grillage {
             }
         }
         // No beam carries this load: poison the case rather than lose the load.
-        state.shear.iter_mut().skip(lane).step_by(lanes).for_each(|force| *force = f64::NAN);
+        for forces in [&mut state.shear, &mut state.bearing] {
+            forces.iter_mut().skip(lane).step_by(lanes).for_each(|force| *force = f64::NAN);
+        }
     }
 
     fn place_on_line(&self, track: &Track, load: &Load, lane: usize, state: &mut State) {
@@ -161,10 +164,12 @@ impl Grillage {
         (first + after).saturating_sub(1).clamp(first, last - 1)
     }
 
-    /// Subtracts from the force down on every node what springs, links and crossbeams take.
+    /// Subtracts from the force down on every node what springs and links take, and what crossbeams lose where
+    /// it yields.
     fn take_support<const N: usize>(&self, state: &mut State) {
         let (moved, _) = state.moved.as_chunks::<N>();
         let (down, _) = state.shear.as_chunks_mut::<N>();
+        let (bearing, _) = state.bearing.as_chunks_mut::<N>();
         for spring in &self.springs {
             if let Ground::Elastic(node, stiffness) = *spring {
                 for lane in 0..N {
@@ -183,16 +188,15 @@ impl Grillage {
             let Some(redundant) = beam.redundant else {
                 continue;
             };
-            let stiffness = &self.redundants[redundant].stiffness;
-            let mut nodes = [0; MOST_LINES];
-            for (support, node) in nodes[..beam.count].iter_mut().enumerate() {
-                *node = self.node_under(beam, support);
+            let mut settled = [[0.0; N]; MOST_LINES];
+            for (w, node) in settled.iter_mut().zip(beam.nodes()) {
+                *w = moved[2 * node];
             }
-            for i in 0..beam.count {
-                for j in 0..beam.count {
-                    for lane in 0..N {
-                        down[nodes[i]][lane] -= stiffness[i][j] * moved[2 * nodes[j]][lane];
-                    }
+            let lost = self.redundants[redundant].lost(&settled);
+            for (support, (lost, node)) in lost.iter().zip(beam.nodes()).enumerate() {
+                for lane in 0..N {
+                    down[*node][lane] -= lost[lane];
+                    bearing[beam.bearing + support][lane] -= lost[lane];
                 }
             }
         }
@@ -308,8 +312,8 @@ fn end_forces<const N: usize>(ei: f64, length: f64, ends: &[[f64; N]; 4]) -> [[f
     for lane in 0..N {
         // Differences first: the ends of a short element move almost alike.
         let sunk = ends[2][lane] - ends[0][lane];
-        shear[lane] = near.m11 * sunk - near.m12 * (ends[1][lane] + ends[3][lane]);
-        moment[lane] = near.m22 * ends[1][lane] + across.m22 * ends[3][lane] - near.m12 * sunk;
+        shear[lane] = near[0][0] * sunk - near[0][1] * (ends[1][lane] + ends[3][lane]);
+        moment[lane] = near[1][1] * ends[1][lane] + across[1][1] * ends[3][lane] - near[0][1] * sunk;
     }
     [shear, moment]
 }

@@ -80,7 +80,8 @@ impl Span {
         let mut supports = [(0.0, 0.0); MOST_LINES];
         supports[0] = (left, reactions[0]);
         supports[1] = (right, reactions[1]);
-        Loaded { start: self.start, end: self.end, ei: self.ei, kga: self.kga, loads, supports, count: 2, settlement }
+        let Span { start, end, ei, kga, .. } = *self;
+        Loaded { start, end, ei, kga, loads, edges: None, supports, count: 2, settlement }
     }
 }
 

@@ -46,10 +46,20 @@ pub(super) fn check(model: &Model) -> Result<(), StaticsError> {
         movement[2 * line] += share;
         movement[2 * line + 1] += share * (x - beam.from) / (beam.to - beam.from);
     };
-    for spring in &model.springs {
-        let mut movement = [0.0; 2 * MOST_LINES];
-        add(&mut movement, spring.line, spring.x, 1.0);
-        resisted.resist(movement);
+    for (line, _) in model.lines.iter().enumerate() {
+        // Two that stand apart resist both movements of a line.
+        let before = resisted.basis.len();
+        for spring in model.springs.iter().filter(|spring| spring.line == line) {
+            if resisted.basis.len() == before + 2 {
+                break;
+            }
+            let mut movement = [0.0; 2 * MOST_LINES];
+            add(&mut movement, line, spring.x, 1.0);
+            resisted.resist(movement);
+        }
+    }
+    if resisted.basis.len() == all {
+        return Ok(());
     }
     for link in &model.links {
         let mut movement = [0.0; 2 * MOST_LINES];

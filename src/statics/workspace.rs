@@ -2,6 +2,7 @@
 
 use super::grillage::{Grillage, On, Placed};
 use super::load::Load;
+use super::pieces::Edge;
 
 /// Every buffer that solving needs. It grows to fit and may serve one grillage after another.
 #[derive(Clone, Debug, Default)]
@@ -24,6 +25,8 @@ pub(super) struct State {
     pub(super) moment: Vec<f64>,
     /// Of every rigid support.
     pub(super) reaction: Vec<f64>,
+    /// Upward, of every support of every crossbeam; until the solution as if it were held.
+    pub(super) bearing: Vec<f64>,
     /// For the element right of every node: resultant of its line loads, and their moment about
     /// its right end. Unused without such loads.
     pub(super) element: [Vec<f64>; 2],
@@ -33,8 +36,10 @@ pub(super) struct State {
 /// The loads of one case sorted by the beam they act on: crossbeams first, then lines.
 #[derive(Clone, Debug, Default)]
 pub(super) struct Grouped {
-    pub(super) starts: Vec<usize>,
-    pub(super) loads: Vec<Load>,
+    starts: Vec<usize>,
+    loads: Vec<Load>,
+    /// Two of each load, those of one beam from left to right.
+    edges: Vec<Edge>,
 }
 
 impl State {
@@ -48,6 +53,7 @@ impl State {
         };
         clear(&mut self.moved, 2 * size);
         clear(&mut self.shear, size);
+        clear(&mut self.bearing, grillage.bearings * lanes);
         self.moment.resize(size, 0.0);
         self.reaction.resize(grillage.rigid.len() * lanes, 0.0);
     }
@@ -64,7 +70,7 @@ impl State {
 }
 
 impl Grouped {
-    /// A counting sort: the order of loads on one beam stays.
+    /// A counting sort: the order of loads on one beam stays. Their edges are put in order.
     pub(super) fn group(&mut self, grillage: &Grillage, loads: &[Placed]) {
         let crossbeams = grillage.crossbeams.len();
         let beams = crossbeams + grillage.tracks.len();
@@ -78,6 +84,7 @@ impl Grouped {
         self.starts.resize(beams + 3, 0);
         self.loads.clear();
         self.loads.resize(loads.len(), Load::Point { at: 0.0, force: 0.0 });
+        self.edges.resize(2 * loads.len(), Edge::NONE);
         for placed in loads {
             self.starts[beam_of(placed) + 2] += 1;
         }
@@ -89,12 +96,19 @@ impl Grouped {
             self.loads[*slot] = placed.load;
             *slot += 1;
         }
+        for beam in self.starts.windows(2) {
+            if beam[0] < beam[1] {
+                Edge::sort_into(&self.loads[beam[0]..beam[1]], &mut self.edges[2 * beam[0]..2 * beam[1]]);
+            }
+        }
     }
 
-    pub(super) fn on(&self, beam: usize) -> &[Load] {
+    /// The loads on a beam, and their edges.
+    #[inline]
+    pub(super) fn on(&self, beam: usize) -> (&[Load], &[Edge]) {
         match self.starts.get(beam..beam + 2) {
-            Some(&[from, to]) => &self.loads[from..to],
-            _ => &[],
+            Some(&[from, to]) => (&self.loads[from..to], &self.edges[2 * from..2 * to]),
+            _ => (&[], &[]),
         }
     }
 }

@@ -1,5 +1,5 @@
 //! Runs one problem so many times, for a profiler to count: `counted PROBLEM TIMES`. Prints the median time of
-//! a run in seconds and the number that the problem comes to. Without arguments, names the problems.
+//! a run in seconds, the least, and the number that the problem comes to. Without arguments, names the problems.
 //!
 //! What instructions one run costs is the difference of two counts: see `instructions.py`.
 
@@ -26,7 +26,8 @@ fn main() -> ExitCode {
         seconds.push(start.elapsed().as_secs_f64());
     }
     seconds.sort_by(f64::total_cmp);
-    print(&format!("{:e} {result:.17e}\n", seconds.get(times / 2).copied().unwrap_or_default()))
+    let [median, least] = [times / 2, 0].map(|k| seconds.get(k).copied().unwrap_or_default());
+    print(&format!("{median:e} {least:e} {result:.17e}\n"))
 }
 
 fn print(line: &str) -> ExitCode {

@@ -1,18 +1,34 @@
 //! The problems that are timed and counted: those of `tests/data/peers`, and the check of every demo.
 
+#[path = "grown.rs"]
+mod grown;
+
 use serde_json::Value;
 use slatwright::brief::Brief;
 use slatwright::check::check;
 use slatwright::platform::Platform;
-use slatwright::statics::{Crossbeam, Grillage, Line, Load, Model, On, Placed, Response, Span, Spring, Workspace};
+use slatwright::statics::{Crossbeam, Line, Load, Model, On, Placed, Span, Spring};
 use slatwright::tables::Tables;
 
 /// One run of a problem; what it gives is a number made of its results, so that none can be left out.
 pub(crate) type Problem = Box<dyn FnMut() -> f64>;
 
-/// Every problem by name.
-pub(crate) const NAMES: [&str; 10] =
-    ["b1", "b2", "b3", "b3c", "b5", "check child", "check deck", "check deck ec5", "check two", "check twenty slats"];
+/// Every problem by name; the sizes show how cost grows.
+pub(crate) const NAMES: [&str; 13] = [
+    "b1",
+    "b2",
+    "b3",
+    "b3c",
+    "b5",
+    "20 slats, 12 positions",
+    "200 slats, 12 positions",
+    "20 slats, 120 positions",
+    "check child",
+    "check deck",
+    "check deck ec5",
+    "check two",
+    "check twenty slats",
+];
 
 /// The problem of a name.
 pub(crate) fn named(name: &str) -> Option<Problem> {
@@ -27,8 +43,16 @@ pub(crate) fn named(name: &str) -> Option<Problem> {
         "check deck ec5" => whole_check(include_str!("../../demo/deck_ec5.toml")),
         "check two" => whole_check(include_str!("../../demo/two.toml")),
         "check twenty slats" => whole_check(include_str!("twenty_slats.toml")),
-        _ => return None,
+        _ => return size(name),
     })
+}
+
+/// A grillage named by its size, as in "200 slats, 12 positions".
+fn size(name: &str) -> Option<Problem> {
+    let (slats, positions) = name.strip_suffix(" positions")?.split_once(" slats, ")?;
+    let (slats, positions) = (slats.parse().ok()?, positions.parse().ok()?);
+    let frame = Frame { model: grown::platform(slats, false), cases: grown::bodies(slats, positions) };
+    Some(Box::new(move || frame.run()))
 }
 
 fn json(text: &str) -> Value {
@@ -156,36 +180,8 @@ impl Frame {
 
     /// Eliminates the frame, solves every position, and recovers what governs.
     fn run(&self) -> f64 {
-        let Ok(grillage) = self.model.factor() else { return f64::NAN };
         let slices: Vec<&[Placed]> = self.cases.iter().map(Vec::as_slice).collect();
-        solve(&grillage, &self.model, &slices, &mut grillage.workspace()).iter().sum()
-    }
-}
-
-/// Largest midspan deflection and moment of any slat, moment of any cleat, and screw force.
-fn solve(grillage: &Grillage, model: &Model, cases: &[&[Placed]], work: &mut Workspace) -> [f64; 4] {
-    let mut largest = [f64::NEG_INFINITY; 4];
-    grillage.solve_each(cases, work, &mut |_, r| govern(model, r, &mut largest));
-    largest
-}
-
-fn govern(model: &Model, r: &Response<'_>, largest: &mut [f64; 4]) {
-    let centre = model.lines.len() > 2;
-    for (i, slat) in model.crossbeams.iter().enumerate() {
-        let beam = r.crossbeam(i);
-        let mid = 0.5 * (slat.start + slat.end);
-        let sag = if centre { r.line(2).deflection(slat.x) } else { beam.deflection(mid) };
-        largest[0] = largest[0].max(sag);
-        largest[1] = largest[1].max(beam.extreme_moment().0.1);
-    }
-    for cleat in 0..2 {
-        let line = r.line(cleat);
-        for i in 0..line.len() {
-            largest[2] = largest[2].max(line.moment_at(i).abs());
-        }
-    }
-    for k in 0..model.springs.len() {
-        largest[3] = largest[3].max(r.spring_force(k));
+        grown::whole(&self.model, &slices).iter().sum()
     }
 }
 
