@@ -1,5 +1,6 @@
 //! What is told and decides nothing: a floor's point load, and the loads of furniture tests.
 
+use super::envelope::exceeds;
 use super::verdict::{Limit, Member, Role};
 use super::{CheckError, check_cases};
 use crate::load::predicted;
@@ -33,7 +34,7 @@ pub fn predict(p: &Platform) -> Result<Vec<Prediction>, CheckError> {
         let a = check_cases(p, std::slice::from_ref(&case))?;
         let loaded = a.members.iter().flat_map(|m| m.checks.iter().map(move |c| (m, c)));
         let loaded = loaded.filter(|(_, c)| !c.limit.stands_still());
-        let weakest = loaded.reduce(|best, this| if this.1.ratio > best.1.ratio { this } else { best });
+        let weakest = loaded.reduce(|best, this| if exceeds(this.1.ratio, best.1.ratio) { this } else { best });
         out.push(Prediction {
             case: case.kind.name(),
             load: case.load,
