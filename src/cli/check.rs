@@ -3,7 +3,7 @@
 use super::input::Source;
 use super::{CheckArguments, FAILS, Families, Format, NOT_COMPUTED, PASSES, Streams, input};
 use crate::brief::{Brief, RuleFamily};
-use crate::check::{Verdict, check_with_remedies, compare};
+use crate::check::{Assessment, Remedy, Verdict, check_with_remedies, compare};
 use crate::platform::Platform;
 use crate::report::both::{self, Both};
 use crate::report::{Report, json, text};
@@ -19,22 +19,25 @@ pub(super) fn run(a: &CheckArguments, streams: &mut Streams<'_>) -> u8 {
     }
 }
 
+/// A platform and what the check says of it.
+pub(super) struct Checked {
+    pub(super) platform: Platform,
+    pub(super) assessment: Assessment,
+    pub(super) remedies: Vec<Remedy>,
+}
+
 fn checked(a: &CheckArguments, streams: &mut Streams<'_>) -> Result<u8, u8> {
     let Some(path) = &a.brief else { return Err(streams.fail("no brief was named")) };
     let tables = input::tables(a.tables.as_deref(), streams)?;
     let source = input::read(path, streams)?;
-    let mut brief = Brief::read(&source.text);
-    if let Some(units) = a.units {
-        brief.units = units.into();
+    if a.rules == Some(Families::Both) {
+        let mut brief = Brief::read(&source.text);
+        if let Some(units) = a.units {
+            brief.units = units.into();
+        }
+        return by_both(a, &brief, &tables, &source, streams);
     }
-    match a.rules {
-        Some(Families::Asd) => brief.rules.value = RuleFamily::AllowableStress,
-        Some(Families::Ec5) => brief.rules.value = RuleFamily::LimitState,
-        Some(Families::Both) => return by_both(a, &brief, &tables, &source, streams),
-        None => {}
-    }
-    let platform = Platform::build(&brief, &tables).map_err(|m| input::explain(&m, &source, streams))?;
-    let (assessment, remedies) = check_with_remedies(&platform).map_err(|e| streams.fail(&e.to_string()))?;
+    let Checked { platform, assessment, remedies } = checked_on(a, &source, &tables, streams)?;
     let report = Report { platform: &platform, assessment: &assessment, remedies: &remedies };
     let out = match a.format {
         Format::Text => text::write(&report, options(a)),
@@ -43,7 +46,28 @@ fn checked(a: &CheckArguments, streams: &mut Streams<'_>) -> Result<u8, u8> {
     Ok(streams.print(&out, status(assessment.verdict())))
 }
 
-fn options(a: &CheckArguments) -> text::Options {
+/// The check of a brief's text by one family of rules.
+pub(super) fn checked_on(
+    a: &CheckArguments,
+    source: &Source,
+    tables: &Tables,
+    streams: &mut Streams<'_>,
+) -> Result<Checked, u8> {
+    let mut brief = Brief::read(&source.text);
+    if let Some(units) = a.units {
+        brief.units = units.into();
+    }
+    match a.rules {
+        Some(Families::Asd) => brief.rules.value = RuleFamily::AllowableStress,
+        Some(Families::Ec5) => brief.rules.value = RuleFamily::LimitState,
+        Some(Families::Both) | None => {}
+    }
+    let platform = Platform::build(&brief, tables).map_err(|m| input::explain(&m, source, streams))?;
+    let (assessment, remedies) = check_with_remedies(&platform).map_err(|e| streams.fail(&e.to_string()))?;
+    Ok(Checked { platform, assessment, remedies })
+}
+
+pub(super) fn options(a: &CheckArguments) -> text::Options {
     text::Options { every: a.every, steps: a.steps }
 }
 

@@ -26,28 +26,29 @@ pub(super) fn read(path: &Path, streams: &mut Streams<'_>) -> Result<Source, u8>
         Ok(b) => b,
         Err(e) => return Err(streams.fail(&format!("{name} cannot be read: {e}"))),
     };
+    source(name, bytes).map_err(|message| streams.fail(&message))
+}
+
+/// What was read as text, or why it is none.
+pub(super) fn source(name: String, bytes: Vec<u8>) -> Result<Source, String> {
     if bytes.len() as u64 > MOST_BYTES {
-        return Err(streams.fail(&format!("{name} is larger than 1 MiB; a brief is a page of text")));
+        return Err(format!("{name} is larger than 1 MiB; a brief is a page of text"));
     }
-    match String::from_utf8(bytes) {
-        Ok(text) => Ok(Source { name, text }),
-        Err(e) => {
-            let good = &e.as_bytes()[..e.utf8_error().valid_up_to()];
-            let line = good.iter().filter(|b| **b == b'\n').count() + 1;
-            let column = good.iter().rev().take_while(|b| **b != b'\n').count() + 1;
-            let message = format!("{name}:{line}:{column}: this is not UTF-8 text; save the brief as plain text");
-            Err(streams.fail(&message))
-        }
-    }
+    String::from_utf8(bytes).map(|text| Source { name: name.clone(), text }).map_err(|e| {
+        let good = &e.as_bytes()[..e.utf8_error().valid_up_to()];
+        let line = good.iter().filter(|b| **b == b'\n').count() + 1;
+        let column = good.iter().rev().take_while(|b| **b != b'\n').count() + 1;
+        format!("{name}:{line}:{column}: this is not UTF-8 text; save the brief as plain text")
+    })
 }
 
 /// A path as one line of text: a file's name may hold anything, even what a terminal would obey.
-fn shown(path: &Path) -> String {
+pub(super) fn shown(path: &Path) -> String {
     let visible = |c: char| if c.is_control() { char::REPLACEMENT_CHARACTER } else { c };
     path.display().to_string().chars().map(visible).collect()
 }
 
-fn bytes(path: &Path) -> std::io::Result<Vec<u8>> {
+pub(super) fn bytes(path: &Path) -> std::io::Result<Vec<u8>> {
     let mut out = Vec::new();
     if path == Path::new("-") {
         std::io::stdin().lock().take(MOST_BYTES + 1).read_to_end(&mut out)?;

@@ -12,6 +12,7 @@ mod sheet;
 mod size;
 mod span;
 mod timber;
+mod watch;
 
 use std::io::Write;
 use std::path::PathBuf;
@@ -84,6 +85,9 @@ struct CheckArguments {
     /// Print the JSON Schema of the JSON report and stop
     #[arg(long)]
     schema: bool,
+    /// Check again whenever the brief is saved, and say what changed; Ctrl-C ends it
+    #[arg(long, conflicts_with = "schema")]
+    watch: bool,
 }
 
 #[derive(Debug, clap::Args)]
@@ -169,6 +173,7 @@ const STARTER: &str = include_str!("starter.toml");
 pub fn run(arguments: Arguments, out: &mut dyn Write, err: &mut dyn Write) -> u8 {
     let mut streams = Streams { out, err };
     match arguments.command {
+        Command::Check(a) if a.watch => watch::run(&a, &mut streams),
         Command::Check(a) => check::run(&a, &mut streams),
         Command::Rate(a) => rate::run(&a, &mut streams),
         Command::Span(a) => span::run(&a, &mut streams),

@@ -2,6 +2,7 @@
 
 mod answer;
 pub mod both;
+pub mod change;
 pub mod chart;
 mod drawing;
 mod fraction;
