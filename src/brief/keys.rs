@@ -112,7 +112,7 @@ impl WoodKeys {
 }
 
 /// Wood and size, the same for every member.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, Default)]
 pub struct StickKeys {
     /// Where the member's table stands.
     pub span: Range<usize>,
@@ -132,6 +132,24 @@ pub struct StickKeys {
     pub measured: Option<Typed<Stress>>,
     /// A size stands there that cannot be read: a mistake of its own, not a missing size.
     pub unread_size: bool,
+}
+
+impl StickKeys {
+    /// These over what several have in common; a size of its own does away with the common thickness and width.
+    pub(crate) fn over(&self, common: &StickKeys) -> StickKeys {
+        let resized = self.size.is_some();
+        StickKeys {
+            span: self.span.clone(),
+            wood: self.wood.clone().or_else(|| common.wood.clone()),
+            size: self.size.clone().or_else(|| common.size.clone()),
+            thickness: self.thickness.clone().or_else(|| common.thickness.clone().filter(|_| !resized)),
+            width: self.width.clone().or_else(|| common.width.clone().filter(|_| !resized)),
+            ripped: self.ripped.clone().or_else(|| common.ripped.clone()),
+            incised: self.incised.clone().or_else(|| common.incised.clone()),
+            measured: self.measured.clone().or_else(|| common.measured.clone()),
+            unread_size: self.unread_size || common.unread_size,
+        }
+    }
 }
 
 /// `[platform]`

@@ -3,6 +3,7 @@
 //! Reading never stops at the first mistake. What can be read is kept, what cannot is noted, and
 //! [`crate::platform`] adds the mistakes that only show once values are put together.
 
+mod boards;
 mod fields;
 mod guard;
 mod keys;
@@ -10,6 +11,7 @@ mod mistake;
 mod read;
 
 pub use crate::syntax::shortened;
+pub use boards::{BoardKeys, Boards, LoadWord};
 pub use fields::{Typed, nearest};
 pub use guard::{
     Edge, FixingKeys, GuardKeys, GuardPostKeys, HeadsOn, InfillKeys, LadderKeys, OpeningKeys, RungEndKeys,

@@ -347,6 +347,11 @@ pub(super) fn rules(p: &Platform) -> Box<dyn Rules> {
     }
 }
 
+/// The modulus that US allowable stress design has for a stick in dry service.
+pub(super) fn dry_modulus(stick: &Stick, face: Face) -> Result<Worked<Stress>, RuleError> {
+    allowable_stress::Nds { damp: false }.rated(stick, face).modulus()
+}
+
 /// A capacity for every duration, worked once each.
 pub(super) struct ByDuration<Q> {
     values: Vec<(Duration, Worked<Q>)>,

@@ -2,6 +2,7 @@
 
 mod alike;
 mod beside;
+mod board;
 mod bolt;
 mod borne;
 mod brace;
@@ -37,6 +38,7 @@ mod verdict;
 mod whole;
 
 pub use alike::{Alike, Between, Found};
+pub use board::{Batch, BoardStiffness, OfTable, batch, board_stiffness};
 pub use compare::{Cause, Part, RolePair, Why, compare};
 pub use diagram::{Diagram, Effect, MemberDiagrams, Ordinate, diagrams};
 pub use model::Framing;

@@ -9,7 +9,7 @@ use indicatif::{ProgressBar, ProgressDrawTarget, ProgressStyle};
 
 use super::input::Known;
 use super::{Format, Rules, Streams, Units, input};
-use crate::brief::Brief;
+use crate::brief::{Boards, Brief};
 use crate::platform::Platform;
 use crate::quantity::{self, AreaLoad, Length, Mass, Measured, ReadError};
 
@@ -82,6 +82,16 @@ impl How {
     /// Reads the tables.
     pub(super) fn tables(&self, streams: &mut Streams<'_>) -> Result<Known, u8> {
         input::tables(self.tables.as_deref(), streams)
+    }
+
+    /// Rules and units of a list of boards, whatever it says.
+    pub(super) fn override_list(&self, list: &mut Boards) {
+        if let Some(rules) = self.rules {
+            list.rules = rules.into();
+        }
+        if let Some(units) = self.units {
+            list.units = units.into();
+        }
     }
 
     /// Reads a brief and builds it, or says what is wrong with it.

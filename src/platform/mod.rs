@@ -3,6 +3,7 @@
 //! Coordinates: `x` runs along the rails from the head (0) to the foot, `y` across from the left
 //! rail's inner face (0) to the right one's, both seen from the foot towards the head.
 
+mod board;
 mod bracing;
 mod build;
 mod centre_beam;
@@ -15,6 +16,7 @@ mod stick;
 mod support;
 mod wood;
 
+pub use board::Board;
 pub use bracing::{Bracing, Diagonals, Held, Knees, Way};
 pub use centre_beam::CentreBeam;
 pub use guard::{Bars, Fixing, Guard, GuardPosts, LowerRails, Opening, Run};

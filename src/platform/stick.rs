@@ -110,21 +110,22 @@ pub(crate) fn stick(
 /// A modulus that wood can have. No source for the bounds: the softest and the stiffest of the tables lie well within.
 fn measured(t: &Typed<Stress>, m: &mut Mistakes) -> Option<Stress> {
     if t.value < megapascal(2e3) || t.value > megapascal(30e3) {
-        let help = "write something from 0.29e6 psi (2 GPa) to 4.35e6 psi (30 GPa)";
+        let help = "write something from 0.29e6 psi (2 GPa) to 4.35e6 psi (30 GPa); \
+                    `slatwright proof --measured` works it out from a weight and a dip";
         m.add(&t.span, "no wood has this modulus of elasticity", "", help);
         return None;
     }
     Some(t.value)
 }
 
-struct Size {
-    thickness: Length,
-    width: Length,
-    nominal: (f64, f64),
+pub(super) struct Size {
+    pub(super) thickness: Length,
+    pub(super) width: Length,
+    pub(super) nominal: (f64, f64),
     stock: Option<String>,
 }
 
-fn dimensions(keys: &StickKeys, member: &str, tables: &Tables, m: &mut Mistakes) -> Option<Size> {
+pub(super) fn dimensions(keys: &StickKeys, member: &str, tables: &Tables, m: &mut Mistakes) -> Option<Size> {
     for (key, typed) in [("thickness", &keys.thickness), ("width", &keys.width)] {
         if let Some(t) = typed {
             sane(key, t, inch(0.25), inch(16.0), m)?;

@@ -1,6 +1,7 @@
 //! One report, several faces. Nothing is computed here: the faces only say what the check found.
 
 mod answer;
+pub mod boards;
 pub mod both;
 pub mod change;
 pub mod chart;

@@ -10,5 +10,6 @@ pub mod gap;
 pub mod limit_state;
 pub mod round;
 pub mod slip;
+pub mod stiffness;
 
 pub use error::RuleError;

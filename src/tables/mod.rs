@@ -17,6 +17,7 @@ pub mod openings;
 pub mod pipes;
 pub mod stock;
 pub mod strength_classes;
+pub mod tolerance;
 
 use std::sync::OnceLock;
 
@@ -37,6 +38,7 @@ use openings::Openings;
 use pipes::Pipes;
 use stock::Stock;
 use strength_classes::StrengthClasses;
+use tolerance::Tolerance;
 
 /// A table: its embedded text, and how rows are added to it.
 trait Table: Clone + Default {
@@ -75,6 +77,7 @@ pub struct Tables {
     loads: OnceLock<Loads>,
     openings: OnceLock<Openings>,
     pipes: OnceLock<Pipes>,
+    tolerance: OnceLock<Tolerance>,
 }
 
 impl Tables {
@@ -108,6 +111,7 @@ impl Tables {
             loads: extended(&mut document),
             openings: extended(&mut document),
             pipes: extended(&mut document),
+            tolerance: extended(&mut document),
         };
         let known = [
             Lumber::ARRAYS,
@@ -121,6 +125,7 @@ impl Tables {
             Loads::ARRAYS,
             Openings::ARRAYS,
             Pipes::ARRAYS,
+            Tolerance::ARRAYS,
         ];
         document.finish(&known.concat())?;
         Ok(tables)
@@ -179,6 +184,11 @@ impl Tables {
     /// Steel pipe.
     pub fn pipes(&self) -> &Pipes {
         self.pipes.get_or_init(Pipes::embedded)
+    }
+
+    /// Factors for a lower estimate from few boards.
+    pub fn tolerance(&self) -> &Tolerance {
+        self.tolerance.get_or_init(Tolerance::embedded)
     }
 
     /// Every entry that has all the words, each at the beginning of a word of its name, its other spellings or

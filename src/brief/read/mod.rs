@@ -1,6 +1,7 @@
 //! Reading a brief, table by table.
 
 mod beam;
+mod boards;
 mod guard;
 mod members;
 mod people;

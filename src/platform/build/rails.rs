@@ -1,7 +1,7 @@
 //! The rails, each with its own changes.
 
 use super::Builder;
-use crate::brief::{RailKeys, StickKeys};
+use crate::brief::RailKeys;
 use crate::platform::Rail;
 use crate::platform::stick::stick;
 use crate::quantity::Length;
@@ -13,7 +13,7 @@ impl Builder<'_> {
 
     fn rail(&mut self, base: &RailKeys, change: Option<&RailKeys>, length: Option<Length>) -> Option<Rail> {
         let keys = match change {
-            Some(c) => merged(&base.stick, &c.stick),
+            Some(c) => c.stick.over(&base.stick),
             None => base.stick.clone(),
         };
         let stick = stick(&keys, "rails", self.rules, self.tables, &mut self.m)?;
@@ -38,21 +38,5 @@ impl Builder<'_> {
             ends,
             studs,
         })
-    }
-}
-
-/// A side's own stick keys over the common ones.
-fn merged(base: &StickKeys, change: &StickKeys) -> StickKeys {
-    let resized = change.size.is_some();
-    StickKeys {
-        span: change.span.clone(),
-        wood: change.wood.clone().or_else(|| base.wood.clone()),
-        size: change.size.clone().or_else(|| base.size.clone()),
-        thickness: change.thickness.clone().or_else(|| base.thickness.clone().filter(|_| !resized)),
-        width: change.width.clone().or_else(|| base.width.clone().filter(|_| !resized)),
-        ripped: change.ripped.clone().or_else(|| base.ripped.clone()),
-        incised: change.incised.clone().or_else(|| base.incised.clone()),
-        measured: change.measured.clone().or_else(|| base.measured.clone()),
-        unread_size: change.unread_size || base.unread_size,
     }
 }
