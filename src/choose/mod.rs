@@ -12,6 +12,7 @@ mod plain;
 mod rate;
 mod size;
 mod slats;
+mod slip;
 mod span;
 mod stock;
 mod thinnest;
