@@ -18,6 +18,8 @@ pub(super) struct Trial<'a> {
     asked: Asked,
     cases: &'a [Case],
     failed: Vec<&'a Check>,
+    /// The case and place of the worst of what failed: most changes that are not enough fail there at once.
+    worst: Vec<Case>,
     /// The cases in which members failed, with the places where they did.
     likely: Vec<Case>,
 }
@@ -27,8 +29,9 @@ impl Trial<'_> {
     pub(super) fn new<'a>(p: &'a Platform, cases: &'a [Case], assessment: &'a Assessment, role: Role) -> Trial<'a> {
         let members = assessment.members.iter().filter(|m| m.role == role);
         let failed: Vec<&Check> = members.flat_map(|m| &m.checks).filter(|c| c.verdict == Verdict::Fail).collect();
-        let likely = cases.iter().filter_map(|case| where_failed(case, &failed)).collect();
-        Trial { p, role, asked: asked(role), cases, failed, likely }
+        let where_failed = |failed: &[&Check]| cases.iter().filter_map(|case| where_failed(case, failed)).collect();
+        let (worst, likely) = (where_failed(worst(&failed)), where_failed(&failed));
+        Trial { p, role, asked: asked(role), cases, failed, worst, likely }
     }
 
     /// Whether a changed platform was checked and no member of the role fails.
@@ -40,11 +43,15 @@ impl Trial<'_> {
             return passes(&cases_of(changed, &|kind| kind.beside_the_frame())) == Some(true);
         }
         if same_places(self.p, changed) {
-            return passes(&self.likely) != Some(false) && passes(self.cases) == Some(true);
+            let first = [&self.worst, &self.likely];
+            return first.iter().all(|cases| passes(cases) != Some(false)) && passes(self.cases) == Some(true);
         }
-        let likely = cases_of(changed, &|kind| self.failed.iter().any(|c| c.case == kind));
-        let likely: Vec<Case> = likely.iter().filter_map(|case| near_failed(case, &self.failed)).collect();
-        passes(&likely) != Some(false) && passes(&cases_of(changed, &|_| true)) == Some(true)
+        let first = [worst(&self.failed), &self.failed].into_iter().all(|failed| {
+            let likely = cases_of(changed, &|kind| failed.iter().any(|c| c.case == kind));
+            let likely: Vec<Case> = likely.iter().filter_map(|case| near_failed(case, failed)).collect();
+            passes(&likely) != Some(false)
+        });
+        first && passes(&cases_of(changed, &|_| true)) == Some(true)
     }
 
     /// Whether no member of the role fails in these cases; none when none was checked.
@@ -96,6 +103,12 @@ pub(super) fn same_places(p: &Platform, changed: &Platform) -> bool {
     let slats = |p: &Platform| (p.slats.count, p.slats.gap, p.slats.breadth(), p.slat_ends(), p.bearing_lines());
     let beam = |p: &Platform| p.centre_beam.as_ref().map(|b| b.at);
     slats(p) == slats(changed) && beam(p) == beam(changed) && p.mattress.spread() == changed.mattress.spread()
+}
+
+/// The first of the greatest ratio; nothing of nothing.
+fn worst<'a, 'b>(failed: &'b [&'a Check]) -> &'b [&'a Check] {
+    let first = (0..failed.len()).reduce(|best, i| if failed[i].ratio > failed[best].ratio { i } else { best });
+    first.map_or(&[], |i| &failed[i..=i])
 }
 
 /// A case in which checks failed, with only those of its positions where they did; none when none failed.
