@@ -59,12 +59,15 @@ fn answer(p: &Platform, r: &Rating) -> String {
     if r.whole.open {
         say.push_str(" That is the heaviest a brief may name.");
     }
-    if let Some(w) = r.whole.beyond.as_ref().and_then(|o| o.weakest.as_ref()) {
+    if let Some(o) = &r.whole.beyond {
         let step = match units {
             UnitSystem::Us => "One pound more",
             UnitSystem::Metric => "One kilogram more",
         };
-        say.push_str(&format!(" {step} and {} {}.", the(&w.member), fails(w)));
+        match &o.weakest {
+            Some(w) if !w.passes() => say.push_str(&format!(" {step} and {} {}.", the(&w.member), fails(w))),
+            _ => say.push_str(&format!(" {step} and no rule answers for {}.", o.unchecked.join(", "))),
+        }
     }
     let drawn = weight(r.heaviest_drawn, units);
     if within(r) {
@@ -103,10 +106,14 @@ fn heaviest(h: &Heaviest, units: UnitSystem) -> String {
     }
 }
 
-/// What fails beyond a rating.
+/// What fails beyond a rating, or what no rule answers for there.
 fn beyond(h: &Heaviest) -> String {
-    let w = h.beyond.as_ref().and_then(|o| o.weakest.as_ref());
-    w.map_or(String::new(), briefly)
+    let Some(o) = &h.beyond else { return String::new() };
+    match &o.weakest {
+        Some(w) if !w.passes() => briefly(w),
+        _ if !o.unchecked.is_empty() => format!("no rule: {}", o.unchecked.join(", ")),
+        _ => String::new(),
+    }
 }
 
 fn by_case(p: &Platform, r: &Rating, out: &mut String) {
@@ -152,17 +159,20 @@ fn by_place(p: &Platform, r: &Rating, out: &mut String) {
 fn sensitivity(p: &Platform, r: &Rating, out: &mut String) {
     let (Some(base), false) = (r.whole.mass, r.sensitivity.is_empty()) else { return };
     let rows = r.sensitivity.iter().map(|s| {
-        let change = s.heaviest.mass.map_or("all".into(), |m| {
-            let d = m - base;
-            let sign = if d.value < -1e-9 {
-                "-"
-            } else if d.value > 1e-9 {
-                "+"
-            } else {
-                ""
-            };
-            format!("{sign}{}", weight(d.abs(), p.units))
-        });
+        let change = s.heaviest.mass.map_or_else(
+            || beyond(&s.heaviest),
+            |m| {
+                let d = m - base;
+                let sign = if d.value < -1e-9 {
+                    "-"
+                } else if d.value > 1e-9 {
+                    "+"
+                } else {
+                    ""
+                };
+                format!("{sign}{}", weight(d.abs(), p.units))
+            },
+        );
         vec![s.change.clone(), heaviest(&s.heaviest, p.units), change]
     });
     table(&["if one thing is worse than drawn", "each", "change"], rows.collect(), &[1, 2], out);
