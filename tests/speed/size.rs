@@ -44,7 +44,7 @@ fn designs(bencher: Bencher<'_, '_>, (thicknesses, gaps): (u32, u32)) {
 }
 
 /// The same, by how many slats the drawn platform has.
-#[divan::bench(args = [10, 20, 40], sample_count = 3, sample_size = 1)]
+#[divan::bench(args = [10, 15, 20], sample_count = 3, sample_size = 1)]
 fn slats(bencher: Bencher<'_, '_>, slats: usize) {
     let brief = Brief::read(&text(slats));
     let q = question(&brief, 100, 1);
