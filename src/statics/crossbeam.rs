@@ -191,10 +191,10 @@ impl Redundant {
                 }
             }
         }
-        for i in 0..inner {
-            for lane in 0..N {
-                lost[0][lane] -= (1.0 - self.share[i]) * lost[i + 1][lane];
-                lost[last][lane] -= self.share[i] * lost[i + 1][lane];
+        for (i, share) in self.share.iter().enumerate().take(inner) {
+            for (lane, reaction) in lost[i + 1].into_iter().enumerate() {
+                lost[0][lane] -= (1.0 - share) * reaction;
+                lost[last][lane] -= share * reaction;
             }
         }
         lost

@@ -115,9 +115,9 @@ proptest! {
             prop_assert!(t.outcome.carries == Verdict::Pass && below.outcome.carries != Verdict::Pass);
             prop_assert!(below.made.depth() < t.made.depth());
         }
-        let volumes: Vec<f64> = found.passing.iter().filter_map(|c| match &c.made {
-            Made::Sticks { volume, .. } => Some(volume.value),
-            Made::Screws { count, .. } => Some(*count as f64),
+        let volumes: Vec<f64> = found.passing.iter().map(|c| match &c.made {
+            Made::Sticks { volume, .. } => volume.value,
+            Made::Screws { count, .. } => *count as f64,
         }).collect();
         prop_assert!(volumes.windows(2).all(|w| w[0] <= w[1]), "{volumes:?}");
     }
