@@ -197,7 +197,8 @@ fn choices(a: &Answer<'_>, heading: &str, all: &[Choice], out: &mut String) {
         row.extend([r, by]);
         row
     };
-    out.push_str(&format!("{heading}, sizes in {unit}\n"));
+    let all_in = if units == UnitSystem::Us { "inches" } else { "millimetres" };
+    out.push_str(&format!("{heading}, sizes in {all_in}\n"));
     let mut header = match a.sizing.part {
         Part::Cleat => vec!["", "screw", "pitch"],
         _ => vec!["", "size", "thick", "wood"],
