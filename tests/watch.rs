@@ -137,13 +137,23 @@ fn what_did_not_change_is_not_told() {
     assert!(w.next().starts_with("Still FAIL.\nWeakest as before: slat 2 deflection 6.72.\nNo ratio moved."));
 }
 
+/// The signal of Ctrl-C. A shell that runs the tests in the background has them, and all that they start, ignore it:
+/// then the signal that asks a program to end.
+#[cfg(unix)]
+fn interrupt() -> &'static str {
+    let status = std::fs::read_to_string("/proc/self/status").unwrap_or_default();
+    let ignored = status.lines().find_map(|line| line.strip_prefix("SigIgn:"));
+    let ignored = ignored.and_then(|mask| u64::from_str_radix(mask.trim(), 16).ok()).unwrap_or(0);
+    if ignored & 0b10 == 0 { "-INT" } else { "-TERM" }
+}
+
 /// Ctrl-C ends it at once.
 #[cfg(unix)]
 #[test]
 fn an_interrupt_ends_it() {
     let mut w = Watched::new(BRIEF);
     w.next();
-    let sent = Command::new("kill").args(["-INT", &w.process.id().to_string()]).status().expect("kill runs");
+    let sent = Command::new("kill").args([interrupt(), &w.process.id().to_string()]).status().expect("kill runs");
     assert!(sent.success());
     let status = w.process.wait().expect("it ends");
     assert!(!status.success());
