@@ -1,16 +1,13 @@
 //! What a position costs in memory: nothing. Counted by a global allocator that counts.
 
+mod support;
+
 use allocation_counter::measure;
-use slatwright::brief::Brief;
 use slatwright::check::check;
 use slatwright::load::cases;
 use slatwright::platform::Platform;
 use slatwright::statics::{Crossbeam, Line, Load, Model, On, Placed, Spring};
-use slatwright::tables::Tables;
-
-fn built(text: &str) -> Platform {
-    Platform::build(&Brief::read(text), Tables::embedded()).unwrap_or_else(|m| panic!("{m:?}"))
-}
+use support::platform;
 
 /// Allocations of a check without those that make its positions, and how many positions there are.
 fn of_a_check(p: &Platform) -> (u64, usize) {
@@ -25,8 +22,8 @@ fn of_a_check(p: &Platform) -> (u64, usize) {
 #[test]
 fn a_position_of_a_check_allocates_nothing() {
     let text = include_str!("speed/twenty_slats.toml");
-    let one = built(&text.replace("\"90 lb\"", "\"180 lb\""));
-    let two = built(text);
+    let one = platform(&text.replace("\"90 lb\"", "\"180 lb\""));
+    let two = platform(text);
     // Tables are read once, whoever comes first.
     assert!(check(&one).is_ok());
     let ((few, fewer), (many, more)) = (of_a_check(&one), of_a_check(&two));

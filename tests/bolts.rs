@@ -3,35 +3,15 @@
 //! Clauses and figures of the NDS 2018 and EN 1995-1-1: from memory; the yield limit equations are held against
 //! printed columns in `tests/evidence`.
 
-use slatwright::brief::Brief;
-use slatwright::check::{Assessment, Check, Limit, Role, Schedule, Verdict, check, check_with_remedies};
+mod support;
+
+use slatwright::check::{Assessment, Limit, Role, Schedule, Verdict, check_with_remedies};
 use slatwright::load::CaseKind;
-use slatwright::platform::Platform;
 use slatwright::quantity::unit::{inch, megapascal, millimetre};
 use slatwright::rules::allowable_stress::dowel::bolt_diameter;
 use slatwright::rules::limit_state::bolt::tension_capacity;
 use slatwright::tables::Tables;
-
-const INCH: f64 = 0.0254;
-const POUND: f64 = 4.448_221_615_260_5;
-
-fn platform(text: &str) -> Platform {
-    Platform::build(&Brief::read(text), Tables::embedded()).unwrap_or_else(|m| panic!("{m:#?}\n{text}"))
-}
-
-fn assessed(text: &str) -> Assessment {
-    check(&platform(text)).unwrap_or_else(|e| panic!("{e}\n{text}"))
-}
-
-fn found<'a>(a: &'a Assessment, id: &str, limit: Limit) -> &'a Check {
-    let member = a.members.iter().find(|m| m.id == id).unwrap_or_else(|| panic!("no {id}: {:?}", a.not_checked));
-    member.checks.iter().find(|c| c.limit == limit).unwrap_or_else(|| panic!("{id} has no {limit:?}"))
-}
-
-#[track_caller]
-fn same(what: &str, ours: f64, theirs: f64) {
-    assert!((ours - theirs).abs() <= 1e-6 * theirs.abs(), "{what}: by hand {theirs}, reported {ours}");
-}
+use support::{INCH, POUND, assessed, found, platform, same};
 
 const BED: &str = r##"
 rules = "asd"

@@ -3,16 +3,12 @@
 //! Reference values, factors and clauses of the NDS 2018 and EN 1995-1-1: from memory; the same clauses are held
 //! against printed columns in `tests/rules` and `tests/limit_state`. The pushes are those of `tests/posts.rs`.
 
-use slatwright::brief::Brief;
-use slatwright::check::{
-    Assessment, BraceChange, Change, Check, Limit, Remedy, Role, Verdict, check, check_with_remedies,
-};
-use slatwright::load::CaseKind;
-use slatwright::platform::{Held, Platform, Way};
-use slatwright::tables::Tables;
+mod support;
 
-const INCH: f64 = 0.0254;
-const POUND: f64 = 4.448_221_615_260_5;
+use slatwright::check::{Assessment, BraceChange, Change, Limit, Remedy, Role, Verdict, check_with_remedies};
+use slatwright::load::CaseKind;
+use slatwright::platform::{Held, Way};
+use support::{INCH, POUND, built, exchanged, found, same};
 
 /// Only lying and the push are left. The slats are 30 + 7-1/4 + 1-1/2 in above the floor.
 const BED: &str = r##"
@@ -63,16 +59,8 @@ bare = { drop = true }
 uniform = { drop = true }
 "##;
 
-fn built(text: &str) -> (Platform, Assessment) {
-    let p = Platform::build(&Brief::read(text), Tables::embedded()).unwrap_or_else(|m| panic!("{m:#?}\n{text}"));
-    let a = check(&p).unwrap_or_else(|e| panic!("{e}\n{text}"));
-    (p, a)
-}
-
 fn changed(from: &str, to: &str) -> String {
-    let text = BED.replace(from, to);
-    assert_ne!(text, BED, "{from}");
-    text
+    exchanged(BED, from, to)
 }
 
 /// [`BED`] without one of its tables.
@@ -80,17 +68,6 @@ fn without(table: &str) -> String {
     let (before, rest) = BED.split_once(table).expect("the table");
     let (_, after) = rest.split_once("\n[").expect("another table");
     format!("{before}[{after}")
-}
-
-fn found<'a>(a: &'a Assessment, id: &str, limit: Limit) -> &'a Check {
-    let member = a.members.iter().find(|m| m.id == id);
-    let member = member.unwrap_or_else(|| panic!("no {id}: {:#?}", a.not_checked));
-    member.checks.iter().find(|c| c.limit == limit).unwrap_or_else(|| panic!("{id} has no {limit:?}"))
-}
-
-#[track_caller]
-fn same(what: &str, ours: f64, theirs: f64) {
-    assert!((ours - theirs).abs() <= 1e-6 * theirs.abs(), "{what}: by hand {theirs}, reported {ours}");
 }
 
 /// The least of the six yield loads of a 1/4 in lag (root 0.173 in, 70 000 psi) through 1-1/2 in of Douglas

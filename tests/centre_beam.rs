@@ -1,28 +1,14 @@
 //! A centre beam under the slats: worked by hand where it hardly yields, against brute force, in
 //! equilibrium, and what must hold of any.
 
-use slatwright::brief::Brief;
-use slatwright::check::{Assessment, Check, Framing, Limit, Role, check};
+mod support;
+
+use slatwright::check::{Assessment, Framing, Limit, Role};
 use slatwright::load::{Case, CaseKind, Dead, Felt, Patch, Place, Position, Strips, cases};
 use slatwright::platform::Platform;
 use slatwright::quantity::unit::{metre, newton};
 use slatwright::statics::{Load, On, Placed, Response};
-use slatwright::tables::Tables;
-
-const INCH: f64 = 0.0254;
-const PSI: f64 = 4.448_221_615_260_5 / (INCH * INCH);
-const POUND: f64 = 0.453_592_37 * 9.806_65;
-
-fn built(text: &str) -> (Platform, Assessment) {
-    let p = Platform::build(&Brief::read(text), Tables::embedded()).unwrap_or_else(|m| panic!("{m:#?}\n{text}"));
-    let a = check(&p).unwrap_or_else(|e| panic!("{e}\n{text}"));
-    (p, a)
-}
-
-fn found<'a>(a: &'a Assessment, id: &str, limit: Limit) -> &'a Check {
-    let member = a.members.iter().find(|m| m.id == id).unwrap_or_else(|| panic!("no {id}"));
-    member.checks.iter().find(|c| c.limit == limit).unwrap_or_else(|| panic!("{id} has no {limit:?}"))
-}
+use support::{INCH, POUND, PSI, built, found};
 
 const BED: &str = r##"
 [platform]

@@ -3,15 +3,15 @@
 //! The checks find their demands another way (bounds, influence sums), so that the same number from
 //! both is evidence for each.
 
-use slatwright::brief::{Brief, LayWord};
-use slatwright::check::{Assessment, Diagram, Effect, Limit, MemberDiagrams, Role, check, diagrams};
+mod support;
+
+use slatwright::brief::LayWord;
+use slatwright::check::{Assessment, Diagram, Effect, Limit, MemberDiagrams, Role, diagrams};
 use slatwright::load::CaseKind;
 use slatwright::platform::Platform;
-use slatwright::tables::Tables;
 
 fn built(brief: &str) -> (Platform, Assessment, Vec<MemberDiagrams>) {
-    let p = Platform::build(&Brief::read(brief), Tables::embedded()).unwrap_or_else(|m| panic!("{m:?}"));
-    let a = check(&p).unwrap_or_else(|e| panic!("{e}"));
+    let (p, a) = support::built(brief);
     let d = diagrams(&p, &a).unwrap_or_else(|e| panic!("{e}"));
     (p, a, d)
 }

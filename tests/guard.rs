@@ -3,43 +3,22 @@
 //!
 //! Reference values and factors: NDS 2018 and its Supplement, from memory; loads as said beside them.
 
-use slatwright::brief::Brief;
-use slatwright::check::{Assessment, Check, Limit, check};
+mod support;
+
+use slatwright::check::{Assessment, Limit};
 use slatwright::derivation::given;
 use slatwright::load::{CaseKind, Hung, ladder_weight};
-use slatwright::platform::Platform;
 use slatwright::quantity::unit::{inch, psi};
 use slatwright::rules::allowable_stress::steel as us_steel;
 use slatwright::rules::limit_state::steel as eu_steel;
 use slatwright::rules::round::Tube;
 use slatwright::tables::Tables;
-
-const INCH: f64 = 0.0254;
-const POUND: f64 = 4.448_221_615_260_5;
-const PSI: f64 = POUND / (INCH * INCH);
+use support::{INCH, POUND, PSI, assessed, exchanged, found, platform, same};
 
 const BUNK: &str = include_str!("data/guard/bunk.toml");
 
-fn assessed(text: &str) -> Assessment {
-    let p = Platform::build(&Brief::read(text), Tables::embedded()).unwrap_or_else(|m| panic!("{m:#?}\n{text}"));
-    check(&p).unwrap_or_else(|e| panic!("{e}\n{text}"))
-}
-
 fn changed(from: &str, to: &str) -> String {
-    let text = BUNK.replace(from, to);
-    assert_ne!(text, BUNK, "{from}");
-    text
-}
-
-fn found<'a>(a: &'a Assessment, id: &str, limit: Limit) -> &'a Check {
-    let member = a.members.iter().find(|m| m.id == id).unwrap_or_else(|| panic!("no {id}: {:?}", a.not_checked));
-    member.checks.iter().find(|c| c.limit == limit).unwrap_or_else(|| panic!("{id} has no {limit:?}"))
-}
-
-/// Equal to six digits.
-#[track_caller]
-fn same(what: &str, ours: f64, theirs: f64) {
-    assert!((ours - theirs).abs() <= 1e-6 * theirs.abs(), "{what}: by hand {theirs}, reported {ours}");
+    exchanged(BUNK, from, to)
 }
 
 /// Douglas fir-larch No. 2, 2 to 4 in thick, NDS Supplement Table 4A: Fb 900, Fv 180, Fc⊥ 625, Emin 580 000,
@@ -336,7 +315,7 @@ fn weights_by_hand() {
     let on = |run: f64, posts: f64| (2.0 * rail * run + posts * post) / run;
     let (left, right, end) = (on(80.0, 3.0), on(65.0, 3.0), on(38.0, 2.0) * 38.0);
     let ladder = per_cubic_inch * (2.0 * 5.25 * 60.0f64.hypot(12.0) + 5.0 * 5.25 * 14.5);
-    let p = Platform::build(&Brief::read(BUNK), Tables::embedded()).unwrap_or_else(|m| panic!("{m:#?}"));
+    let p = platform(BUNK);
     let hung = Hung::of(&p);
     same("all", hung.all.value / POUND, left * 80.0 + right * 65.0 + 2.0 * end + ladder / 2.0);
     // One guard across an end hangs half on each rail's end: as much as it weighs, spread over the rail.
@@ -357,7 +336,7 @@ fn weights_by_hand() {
     // Pipe of 1 in, schedule 40, is published as 1.68 lb a foot (ASME B36.10, from memory).
     let tread = BUNK.lines().find(|l| l.starts_with("rungs")).expect("the rungs");
     let piped = changed(tread, "rungs = { pipe = \"1 in schedule 40\" }");
-    let p = Platform::build(&Brief::read(&piped), Tables::embedded()).unwrap_or_else(|m| panic!("{m:#?}"));
+    let p = platform(&piped);
     let stringers = per_cubic_inch * 2.0 * 5.25 * 60.0f64.hypot(12.0);
     let pipes = ladder_weight(p.ladder.as_ref().expect("a ladder")).value / POUND - stringers;
     let printed = 1.68 / 12.0 * 14.5 * 5.0;

@@ -7,32 +7,11 @@
 //! uniform load, `M = −0.100 w l²` and `R = 1.10 w l` at the inner supports (same booklet), all from
 //! memory. Yield equations, factors and reference values: NDS 2018, from memory.
 
-use slatwright::brief::Brief;
-use slatwright::check::{Assessment, Check, Limit, check};
+mod support;
+
+use slatwright::check::Limit;
 use slatwright::load::CaseKind;
-use slatwright::platform::Platform;
-use slatwright::tables::Tables;
-
-const INCH: f64 = 0.0254;
-const PSI: f64 = 4.448_221_615_260_5 / (INCH * INCH);
-const POUND: f64 = 0.453_592_37 * 9.806_65;
-
-fn built(text: &str) -> (Platform, Assessment) {
-    let p = Platform::build(&Brief::read(text), Tables::embedded()).unwrap_or_else(|m| panic!("{m:#?}\n{text}"));
-    let a = check(&p).unwrap_or_else(|e| panic!("{e}\n{text}"));
-    (p, a)
-}
-
-fn found<'a>(a: &'a Assessment, id: &str, limit: Limit) -> &'a Check {
-    let member = a.members.iter().find(|m| m.id == id).unwrap_or_else(|| panic!("no {id}"));
-    member.checks.iter().find(|c| c.limit == limit).unwrap_or_else(|| panic!("{id} has no {limit:?}"))
-}
-
-/// Equal to six digits.
-#[track_caller]
-fn same(what: &str, ours: f64, theirs: f64) {
-    assert!((ours - theirs).abs() <= 1e-6 * theirs.abs(), "{what}: by hand {theirs}, reported {ours}");
-}
+use support::{INCH, POUND, PSI, built, found, same};
 
 /// 60 by 80 in; 14 slats 2x4 of spruce-pine-fir No. 2 flat on 2x4 cleats; a sleeper of 220 lb on an
 /// 8 in mattress of 70 lb; 2x8 rails that bear 1-1/2 in at their ends.

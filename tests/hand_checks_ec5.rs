@@ -6,14 +6,13 @@
 //! memory; lag screw 1/4 in: root 0.173 in, tip 5/32 in, thread of half the length and 1/2 in (ASME
 //! B18.2.1, from memory).
 
-use slatwright::brief::Brief;
-use slatwright::check::{Assessment, Check, Limit, check};
+mod support;
+
+use slatwright::check::{Assessment, Limit};
 use slatwright::load::CaseKind;
-use slatwright::platform::Platform;
-use slatwright::tables::Tables;
+use support::{INCH, built, found, same};
 
 const MPA: f64 = 1e6;
-const INCH: f64 = 0.0254;
 const GRAVITY: f64 = 9.806_65;
 
 /// 2.0 by 1.5 m; 14 slats 38 x 90 mm flat on cleats 45 x 70 mm; a sleeper of 100 kg on a 200 mm mattress
@@ -46,23 +45,6 @@ thickness = "80 mm"
 width = "200 mm"
 ends = { joint = "bearing", bearing = "60 mm" }
 "##;
-
-fn built(text: &str) -> (Platform, Assessment) {
-    let p = Platform::build(&Brief::read(text), Tables::embedded()).unwrap_or_else(|m| panic!("{m:#?}\n{text}"));
-    let a = check(&p).unwrap_or_else(|e| panic!("{e}\n{text}"));
-    (p, a)
-}
-
-fn found<'a>(a: &'a Assessment, id: &str, limit: Limit) -> &'a Check {
-    let member = a.members.iter().find(|m| m.id == id).unwrap_or_else(|| panic!("no {id}"));
-    member.checks.iter().find(|c| c.limit == limit).unwrap_or_else(|| panic!("{id} has no {limit:?}"))
-}
-
-/// Equal to six digits.
-#[track_caller]
-fn same(what: &str, ours: f64, theirs: f64) {
-    assert!((ours - theirs).abs() <= 1e-6 * theirs.abs(), "{what}: by hand {theirs}, reported {ours}");
-}
 
 const SPAN: f64 = 1.5 - 0.045;
 const BEYOND: f64 = 0.0225;

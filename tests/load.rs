@@ -1,13 +1,14 @@
 //! Loads against what this project did not write: the density formula and a published list of
 //! weights, the code's uniform load in SI, and brute force in place of every shortcut of the sweep.
 
-use slatwright::brief::Brief;
+mod support;
+
 use slatwright::load::{CaseKind, Felt, Patch, Place, Position, Strips, cases, timber_density};
 use slatwright::platform::{Platform, Posture};
 use slatwright::quantity::unit::{metre, millimetre, newton, psf};
 use slatwright::quantity::{Force, Length};
 use slatwright::statics::{Crossbeam, Grillage, Line, Link, Load, Model, On, Placed, Span, Spring, Workspace};
-use slatwright::tables::Tables;
+use support::platform;
 
 /// A bed of graded wood; every number that the sweep depends on can be chosen.
 struct Bed {
@@ -49,7 +50,7 @@ impl Bed {
              width = \"184 mm\"\n{held}\n",
             self.length, self.width, self.mattress, self.breadth, self.gap, self.bearing
         );
-        Platform::build(&Brief::read(&text), Tables::embedded()).unwrap_or_else(|m| panic!("{m:#?}\n{text}"))
+        platform(&text)
     }
 }
 

@@ -1,18 +1,13 @@
 //! A modulus of elasticity measured on a board: it changes how far wood sags, and makes nothing stronger.
 
-use slatwright::brief::Brief;
-use slatwright::check::{Assessment, Limit, check};
-use slatwright::platform::Platform;
-use slatwright::tables::Tables;
+mod support;
+
+use slatwright::check::{Assessment, Limit};
+use support::assessed;
 
 const DOUBLE: &str = include_str!("../demo/hut_double.toml");
 const DECK_EC5: &str = include_str!("../demo/deck_ec5.toml");
 const TWO: &str = include_str!("../demo/two.toml");
-
-fn checked(text: &str) -> Assessment {
-    let p = Platform::build(&Brief::read(text), Tables::embedded()).unwrap_or_else(|m| panic!("{m:?}"));
-    check(&p).unwrap_or_else(|e| panic!("{e}"))
-}
 
 /// A modulus in every stick of a brief that has a table of its own.
 fn everywhere(text: &str, modulus: &str) -> String {
@@ -39,7 +34,7 @@ fn capacities(a: &Assessment) -> Vec<(String, Limit, f64)> {
 #[test]
 fn stiffness_never_raises_a_strength() {
     for text in [TWO, DOUBLE, DECK_EC5] {
-        let (plain, stiff) = (checked(text), checked(&everywhere(text, "25 GPa")));
+        let (plain, stiff) = (assessed(text), assessed(&everywhere(text, "25 GPa")));
         for (m, own) in plain.members.iter().zip(&stiff.members) {
             assert_eq!(m.id, own.id);
             for (a, b) in m.checks.iter().zip(&own.checks).filter(|(a, b)| a.limit == b.limit && a.case == b.case) {
@@ -52,8 +47,8 @@ fn stiffness_never_raises_a_strength() {
 /// What stands in the brief is what the table has: nothing changes but the words.
 #[test]
 fn the_tables_own_modulus_changes_nothing() {
-    let as_table = checked(&DECK_EC5.replace("[slats]", "[slats]\nmeasured = \"11 GPa\""));
-    let plain = checked(DECK_EC5);
+    let as_table = assessed(&DECK_EC5.replace("[slats]", "[slats]\nmeasured = \"11 GPa\""));
+    let plain = assessed(DECK_EC5);
     assert_eq!(capacities(&plain), capacities(&as_table));
     for (a, b) in plain.members.iter().zip(&as_table.members) {
         a.checks.iter().zip(&b.checks).for_each(|(a, b)| assert_eq!(a.ratio, b.ratio));
@@ -66,7 +61,7 @@ fn the_tables_own_modulus_changes_nothing() {
 #[test]
 fn a_slats_sag_goes_with_one_over_its_modulus() {
     let [soft, stiff] =
-        ["1.2e6 psi", "1.8e6 psi"].map(|e| checked(&TWO.replace("[slats]", &format!("[slats]\nmeasured = \"{e}\""))));
+        ["1.2e6 psi", "1.8e6 psi"].map(|e| assessed(&TWO.replace("[slats]", &format!("[slats]\nmeasured = \"{e}\""))));
     for (a, b) in soft.members.iter().zip(&stiff.members).filter(|(a, _)| a.id.starts_with("slat ")) {
         for (a, b) in a.checks.iter().zip(&b.checks) {
             let want = if matches!(a.limit, Limit::Deflection | Limit::Creep) { 1.5 } else { 1.0 };
@@ -84,7 +79,7 @@ fn a_soft_post_buckles_sooner_and_a_stiff_one_as_the_table_has_it() {
             Some(e) => DOUBLE.replace("[posts]", &format!("[posts]\nmeasured = \"{e}\"")),
             None => DOUBLE.to_owned(),
         };
-        let a = checked(&text);
+        let a = assessed(&text);
         let all = a.members.iter().flat_map(|m| &m.checks).filter(|c| c.limit == Limit::Buckling);
         all.map(|c| c.ratio).fold(0.0, f64::max)
     };

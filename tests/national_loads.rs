@@ -1,7 +1,9 @@
 //! Loads by nation, and loads of published furniture tests: what the table says, whose they are, and that they
 //! decide nothing unless a brief says so.
 
-use slatwright::brief::{Brief, RuleFamily};
+mod support;
+
+use slatwright::brief::RuleFamily;
 use slatwright::check::{Verdict, check, check_with_remedies, predict};
 use slatwright::load::{CaseKind, cases, predicted};
 use slatwright::platform::Platform;
@@ -9,13 +11,10 @@ use slatwright::quantity::unit::{inch, millimetre, newton, pascal, pound_force, 
 use slatwright::source::Seen;
 use slatwright::tables::Tables;
 use slatwright::tables::loads::PadPlace;
+use support::platform;
 
 const DECK: &str = include_str!("../demo/deck_ec5.toml");
 const TWO: &str = include_str!("../demo/two.toml");
-
-fn built(text: &str) -> Platform {
-    Platform::build(&Brief::read(text), Tables::embedded()).unwrap_or_else(|m| panic!("{m:#?}\n{text}"))
-}
 
 /// IRC Table R301.5 (30 psf) and the HUD guide's Table 3.4 (300 lbf), read in copies; EN 1991-1-1 Table 6.2 with its
 /// recommended values, and the German annex's A3, from memory; the British annex's A1 (1.5 kN/m², 2.0 kN), found in a
@@ -60,14 +59,14 @@ fn rules_and_nation_choose_the_loads() {
     let near = |a: f64, b: f64| assert!((a / b - 1.0).abs() < 1e-12, "{a} {b}");
     for (nation, area, force) in [("recommended", 2000.0, 2000.0), ("uk", 1500.0, 2000.0), ("germany", 2000.0, 1000.0)]
     {
-        let p = built(&DECK.replace("national = \"recommended\"", &format!("national = \"{nation}\"")));
+        let p = platform(&DECK.replace("national = \"recommended\"", &format!("national = \"{nation}\"")));
         near(uniform(&p), area);
         near(point(&p), force);
     }
-    let us = built(TWO);
+    let us = platform(TWO);
     near(uniform(&us), psf(30.0).value);
     near(point(&us), pound_force(300.0).value);
-    let changed = built(&format!(
+    let changed = platform(&format!(
         "{DECK}\n[cases]\nuniform = {{ load = \"3 kN/m2\" }}\npoint = {{ load = \"1.7 kN\", patch = \"80 mm\" }}\n"
     ));
     near(uniform(&changed), 3000.0);
@@ -77,14 +76,14 @@ fn rules_and_nation_choose_the_loads() {
         ((patch.x[1] - patch.x[0]).value - 0.08 - 2.0 * 0.02) < 1e-12,
         "80 mm and a quarter of the mattress each side"
     );
-    let none = built(&format!("{DECK}\n[cases]\npoint = {{ drop = true }}\n"));
+    let none = platform(&format!("{DECK}\n[cases]\npoint = {{ drop = true }}\n"));
     assert!(predicted(&none).is_empty());
 }
 
 /// Two pads side by side at the middle of each long edge.
 #[test]
 fn pads_stand_at_the_middle_of_the_edge() {
-    let p = built(&format!("{DECK}\n[cases]\nproof = {{ set = \"en1725\" }}\n"));
+    let p = platform(&format!("{DECK}\n[cases]\nproof = {{ set = \"en1725\" }}\n"));
     let all = predicted(&p);
     assert_eq!(all.len(), 5);
     let edge = all.iter().find(|c| c.kind == CaseKind::ProofOnTheEdge).expect("the edge");
@@ -105,7 +104,7 @@ fn pads_stand_at_the_middle_of_the_edge() {
 #[test]
 fn a_prediction_decides_nothing_unless_asked() {
     let asked = format!("{DECK}\n[cases]\nproof = {{ set = \"en1725\" }}\n");
-    let (plain, predicting) = (built(DECK), built(&asked));
+    let (plain, predicting) = (platform(DECK), platform(&asked));
     let same = |p: &Platform| check(p).unwrap_or_else(|e| panic!("{e}"));
     let (a, b) = (same(&plain), same(&predicting));
     assert_eq!(a.verdict(), Verdict::Pass);
@@ -117,7 +116,7 @@ fn a_prediction_decides_nothing_unless_asked() {
     assert_eq!(told.len(), 5);
     let worst = told[0].weakest.as_ref().expect("a weakest link");
     assert!(worst.2 > 1.0, "the code's point load is more than this deck carries: {worst:?}");
-    let deciding = built(&format!("{DECK}\n[cases]\npoint = {{ decides = true }}\n"));
+    let deciding = platform(&format!("{DECK}\n[cases]\npoint = {{ decides = true }}\n"));
     let (c, _) = check_with_remedies(&deciding).unwrap_or_else(|e| panic!("{e}"));
     assert_eq!(c.verdict(), Verdict::Fail);
     let (member, check) = c.weakest().expect("a weakest link");
@@ -129,7 +128,7 @@ fn a_prediction_decides_nothing_unless_asked() {
 /// A test's load is not the code's: without a set there are none, and the two never add up.
 #[test]
 fn each_prediction_is_one_load_alone() {
-    let p = built(TWO);
+    let p = platform(TWO);
     let all = predicted(&p);
     assert_eq!(all.iter().map(|c| c.kind).collect::<Vec<_>>(), [CaseKind::CodePoint]);
     assert!(all[0].positions.iter().all(|q| q.patches.len() == 1));

@@ -1,39 +1,11 @@
 //! Rails that rest in notched posts, and rails notched where they rest: worked by hand in both families, and both sides
 //! of every limit. Clauses of the NDS 2018 and EN 1995-1-1: from memory.
 
-use slatwright::brief::Brief;
-use slatwright::check::{Assessment, Check, Limit, Schedule, Verdict, check};
+mod support;
+
+use slatwright::check::{Limit, Schedule, Verdict};
 use slatwright::load::CaseKind;
-use slatwright::platform::Platform;
-use slatwright::tables::Tables;
-
-const INCH: f64 = 0.0254;
-const POUND: f64 = 4.448_221_615_260_5;
-
-fn platform(text: &str) -> Platform {
-    Platform::build(&Brief::read(text), Tables::embedded()).unwrap_or_else(|m| panic!("{m:#?}\n{text}"))
-}
-
-fn assessed(text: &str) -> Assessment {
-    check(&platform(text)).unwrap_or_else(|e| panic!("{e}\n{text}"))
-}
-
-/// The checks of a limit of a member.
-fn all<'a>(a: &'a Assessment, id: &str, limit: Limit) -> Vec<&'a Check> {
-    let member = a.members.iter().find(|m| m.id == id).unwrap_or_else(|| panic!("no {id}: {:?}", a.not_checked));
-    member.checks.iter().filter(|c| c.limit == limit).collect()
-}
-
-fn found<'a>(a: &'a Assessment, id: &str, limit: Limit) -> &'a Check {
-    let checks = all(a, id, limit);
-    assert_eq!(checks.len(), 1, "{id} {limit:?}");
-    checks[0]
-}
-
-#[track_caller]
-fn same(what: &str, ours: f64, theirs: f64) {
-    assert!((ours - theirs).abs() <= 1e-6 * theirs.abs(), "{what}: by hand {theirs}, reported {ours}");
-}
+use support::{INCH, POUND, all, assessed, found, platform, same};
 
 /// Under the code's uniform load alone, ten years by the NDS and medium term by Eurocode 5.
 const BED: &str = r##"

@@ -4,18 +4,21 @@
 //! as French law, consumer advice and a design note repeat it, the ladder's pitch upwards, first rung and width from
 //! memory; ISO 9098-1 as a national standard's foreword repeats it. au: the regulator's page. Lengths in millimetres.
 
-use slatwright::brief::{Brief, Edge, Side, Spot};
+mod support;
+
+use slatwright::brief::{Edge, Side, Spot};
 use slatwright::check::{Assessment, Limit, Role, Verdict, check};
 use slatwright::platform::{Platform, Rung};
 use slatwright::quantity::Length;
 use slatwright::quantity::unit::{inch, millimetre};
 use slatwright::tables::Tables;
+use support::platform;
 
 const BUNK: &str = include_str!("../demo/bunk.toml");
 
 fn built(jurisdiction: &str) -> Platform {
     let text = format!("jurisdiction = \"{jurisdiction}\"\n{BUNK}");
-    Platform::build(&Brief::read(&text), Tables::embedded()).unwrap_or_else(|m| panic!("{m:#?}"))
+    platform(&text)
 }
 
 fn checked(p: &Platform) -> Assessment {

@@ -4,31 +4,11 @@
 //! Reference values, factors and clauses of the NDS 2018 and EN 1995-1-1: from memory; the same clauses are
 //! held against printed columns in `tests/rules` and `tests/limit_state`.
 
-use slatwright::brief::Brief;
-use slatwright::check::{Assessment, Check, Limit, Role, Verdict, check};
+mod support;
+
+use slatwright::check::{Assessment, Limit, Role, Verdict};
 use slatwright::load::CaseKind;
-use slatwright::platform::Platform;
-use slatwright::tables::Tables;
-
-const INCH: f64 = 0.0254;
-const PSI: f64 = 4.448_221_615_260_5 / (INCH * INCH);
-const POUND: f64 = 0.453_592_37 * 9.806_65;
-
-fn built(text: &str) -> (Platform, Assessment) {
-    let p = Platform::build(&Brief::read(text), Tables::embedded()).unwrap_or_else(|m| panic!("{m:#?}\n{text}"));
-    let a = check(&p).unwrap_or_else(|e| panic!("{e}\n{text}"));
-    (p, a)
-}
-
-fn found<'a>(a: &'a Assessment, id: &str, limit: Limit) -> &'a Check {
-    let member = a.members.iter().find(|m| m.id == id).unwrap_or_else(|| panic!("no {id}"));
-    member.checks.iter().find(|c| c.limit == limit).unwrap_or_else(|| panic!("{id} has no {limit:?}"))
-}
-
-#[track_caller]
-fn same(what: &str, ours: f64, theirs: f64) {
-    assert!((ours - theirs).abs() <= 1e-6 * theirs.abs(), "{what}: by hand {theirs}, reported {ours}");
-}
+use support::{INCH, POUND, PSI, built, found, same};
 
 /// 60 by 80 in under the code's uniform load alone, so that a quarter of everything stands on each post.
 const BED: &str = r##"

@@ -1,15 +1,10 @@
 //! Calibration: beds whose answer carpenters know. Common practice, no source: what is settled among
 //! people who build beds, written down here so that no default drifts away from it.
 
-use slatwright::brief::Brief;
-use slatwright::check::{Assessment, Limit, Role, Verdict, check};
-use slatwright::platform::Platform;
-use slatwright::tables::Tables;
+mod support;
 
-fn checked(text: &str) -> Assessment {
-    let p = Platform::build(&Brief::read(text), Tables::embedded()).unwrap_or_else(|m| panic!("{m:#?}\n{text}"));
-    check(&p).unwrap_or_else(|e| panic!("{e}\n{text}"))
-}
+use slatwright::check::{Assessment, Limit, Role, Verdict};
+use support::assessed;
 
 /// The greatest ratio of a limit among the members of a role, with its case.
 fn worst(a: &Assessment, role: Role, limit: Option<Limit>) -> (f64, String) {
@@ -44,7 +39,7 @@ fn couple(wood: &str, size: &str, gap: &str) -> String {
 #[test]
 fn two_by_fours_flat_carry_a_heavy_couple() {
     for gap in ["1 in", "2 in", "2-1/2 in"] {
-        let a = checked(&couple("\"spruce-pine-fir no2\"", "size = \"2x4\"", gap));
+        let a = assessed(&couple("\"spruce-pine-fir no2\"", "size = \"2x4\"", gap));
         let (ratio, what) = worst(&a, Role::Slat, None);
         assert!(ratio <= 1.0, "gaps of {gap}: {ratio} in {what}");
         assert!(a.members.iter().filter(|m| m.role == Role::Slat).all(|m| m.verdict() == Verdict::Pass));
@@ -56,7 +51,7 @@ fn two_by_fours_flat_carry_a_heavy_couple() {
 #[test]
 fn boards_do_not_carry_a_heavy_couple() {
     for species in ["yellow-poplar", "northern red oak", "eastern white pine"] {
-        let a = checked(&couple(&ungraded(species), BOARD, "2-1/2 in"));
+        let a = assessed(&couple(&ungraded(species), BOARD, "2-1/2 in"));
         let (ratio, what) = worst(&a, Role::Slat, None);
         let (bending, case) = worst(&a, Role::Slat, Some(Limit::Bending));
         assert!(ratio > 2.0, "{species}: {ratio} in {what}");
@@ -82,7 +77,7 @@ fn boards_carry_a_child() {
     let quiet = "[visitor]\nweight = \"none\"\n[cases]\nrow = { drop = true }\nclimbing = { drop = true }\n\
                  dropping = { drop = true }\njumping = { drop = true }\nuniform = { drop = true }\n";
     for species in ["yellow-poplar", "northern red oak", "eastern white pine"] {
-        let a = checked(&child(species, quiet));
+        let a = assessed(&child(species, quiet));
         let (ratio, what) = worst(&a, Role::Slat, None);
         assert!(ratio <= 1.0, "{species}: {ratio} in {what}");
     }
@@ -102,7 +97,7 @@ fn jumping_and_a_visitor_load_the_boards_more() {
     };
     let bending = |keep: &str, visitor: &str| {
         let more = format!("[visitor]\nweight = \"{visitor}\"\n[cases]\n{}", only(keep));
-        worst(&checked(&child("yellow-poplar", &more)), Role::Slat, Some(Limit::Bending))
+        worst(&assessed(&child("yellow-poplar", &more)), Role::Slat, Some(Limit::Bending))
     };
     let (kneeling, jumping) = (bending("kneeling", "none"), bending("jumping", "none"));
     let (alone, visited) = (bending("sitting", "none"), bending("sitting", "180 lb"));

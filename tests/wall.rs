@@ -3,39 +3,22 @@
 //! The yield loads with a gap are held against the yield limit equations of NDS 12.3.1 where there is no gap,
 //! and against the balance of forces and moments along the dowel, solved by halving, where there is one.
 
-use slatwright::brief::Brief;
-use slatwright::check::{Assessment, Check, Limit, check};
+mod support;
+
+use slatwright::check::{Assessment, Limit};
 use slatwright::derivation::given;
-use slatwright::platform::Platform;
 use slatwright::quantity::unit::{inch, newton_metre, newton_per_metre, psi};
 use slatwright::quantity::{Length, number};
 use slatwright::rules::allowable_stress::dowel::{
     BearingValue, Dowel, DowelKind, Member, Role, YieldMode, dowel_bearing_strength, lateral, lateral_across_gap,
 };
 use slatwright::rules::gap::{Bridged, yield_loads};
-use slatwright::tables::Tables;
+use support::{assessed, exchanged, found, same};
 
 const LOFT: &str = include_str!("../demo/wall_loft.toml");
 
-fn assessed(text: &str) -> Assessment {
-    let p = Platform::build(&Brief::read(text), Tables::embedded()).unwrap_or_else(|m| panic!("{m:#?}\n{text}"));
-    check(&p).unwrap_or_else(|e| panic!("{e}\n{text}"))
-}
-
 fn changed(from: &str, to: &str) -> String {
-    let text = LOFT.replace(from, to);
-    assert_ne!(text, LOFT, "{from}");
-    text
-}
-
-fn found<'a>(a: &'a Assessment, id: &str, limit: Limit) -> &'a Check {
-    let member = a.members.iter().find(|m| m.id == id).unwrap_or_else(|| panic!("no {id}: {:?}", a.not_checked));
-    member.checks.iter().find(|c| c.limit == limit).unwrap_or_else(|| panic!("{id} has no {limit:?}"))
-}
-
-#[track_caller]
-fn same(what: &str, ours: f64, theirs: f64) {
-    assert!((ours - theirs).abs() <= 1e-6 * theirs.abs(), "{what}: by hand {theirs}, reported {ours}");
+    exchanged(LOFT, from, to)
 }
 
 /// Lags and screws of several sizes in woods of several weights: no gap is the printed equations.
