@@ -253,6 +253,26 @@ fn what_is_missing_is_said() {
     assert!(open(&a).iter().any(|w| w.contains("head end, pushed along")), "{:?}", open(&a));
 }
 
+/// What exceeds everybody lying takes nothing from a push, which finds them there: two heavy visitors' cases beside one
+/// light sleeper leave the racked rail, its ends and its posts as they are without those cases.
+#[test]
+fn other_cases_leave_a_push_as_it_is() {
+    let light = changed("weight = \"220 lb\"", "weight = \"60 lb\"");
+    let alone = built(&light).1;
+    let heavy = light
+        .replace("[slats]", "[visitor]\nweight = \"400 lb\"\n[slats]")
+        .replace("sitting = { drop = true }\n", "sitting = { factor = 3.0 }\n");
+    let among = built(&heavy).1;
+    for (id, limit) in [
+        ("left rail, racked", Limit::Bending),
+        ("left rail, racked", Limit::Shear),
+        ("left rail, head end, pushed along", Limit::Joint),
+        ("right rail, foot end, pushed across", Limit::Joint),
+    ] {
+        same(id, found(&among, id, limit).demand.si, found(&alone, id, limit).demand.si);
+    }
+}
+
 /// A steeper, longer brace carries less, and a weaker one fails.
 #[test]
 fn more_rise_is_less_force() {

@@ -235,7 +235,9 @@ impl Envelope {
             out[*i] = sweep.case(case, &[]);
         }
         for (i, case) in all.iter().filter(lying) {
-            let alike = all.iter().filter(|(j, other)| j != i && other.weighs_as(case));
+            // A push finds everybody lying: what it adds to must be known, whatever exceeds it.
+            let alone = p.posts.is_some();
+            let alike = all.iter().filter(|(j, other)| !alone && j != i && other.weighs_as(case));
             let others: Vec<&CaseEnvelope> = alike.map(|(j, _)| &out[*j]).collect();
             out[*i] = sweep.case(case, &others);
         }
