@@ -349,6 +349,19 @@ pub struct RailKeys {
     pub right: Option<Box<RailKeys>>,
 }
 
+/// `[end_rails]`
+#[derive(Clone, Debug)]
+pub struct EndRailKeys {
+    /// Wood and size.
+    pub stick: StickKeys,
+    /// End joints.
+    pub ends: Option<EndKeys>,
+    /// From what holds an end rail's end, clear, to the side rail's outer face.
+    pub inset: Option<Typed<Length>>,
+    /// From an end rail's lower edge up to the lower edge of a rail that hangs on it.
+    pub rise: Option<Typed<Length>>,
+}
+
 /// How a post's top is kept from moving sideways.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum TopWord {
@@ -500,6 +513,8 @@ pub struct Brief {
     pub cleats: Option<CleatKeys>,
     /// `[rails]`
     pub rails: Option<RailKeys>,
+    /// `[end_rails]`
+    pub end_rails: Option<EndRailKeys>,
     /// `[centre_beam]`
     pub centre_beam: Option<BeamKeys>,
     /// `[posts]`

@@ -18,9 +18,9 @@ pub use guard::{
     RungJointWord, RungKeys, Spot,
 };
 pub use keys::{
-    BeamKeys, BracingKeys, Brief, CaseKeys, CleatKeys, DeclaredKeys, DiagonalKeys, EndKeys, JointWord, KneeKeys,
-    LayWord, LegKeys, MattressKeys, National, PersonKeys, PlatformKeys, PostKeys, RailKeys, RuleFamily, ScrewRowKeys,
-    Side, SlatKeys, StickKeys, StudKeys, TopWord, WasherKeys, WoodKeys,
+    BeamKeys, BracingKeys, Brief, CaseKeys, CleatKeys, DeclaredKeys, DiagonalKeys, EndKeys, EndRailKeys, JointWord,
+    KneeKeys, LayWord, LegKeys, MattressKeys, National, PersonKeys, PlatformKeys, PostKeys, RailKeys, RuleFamily,
+    ScrewRowKeys, Side, SlatKeys, StickKeys, StudKeys, TopWord, WasherKeys, WoodKeys,
 };
 pub use mistake::{MOST_MISTAKES, Mistake, Mistakes, render};
 pub(crate) use read::CASE_KEYS;

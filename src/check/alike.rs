@@ -70,10 +70,10 @@ impl Alike {
     /// of some that grow in proportion with that weight, so it is convex in it: what passes at both ends passes
     /// between them, and what a straight line between the ends says is hardly above the truth, since a slat
     /// weighs little beside a sleeper. Posts and legs, whose length hangs on the slats' depth, rule this out, and
-    /// so does a centre beam, on which slats lean on each other.
+    /// so do end rails, which add up what several rails bring, and a centre beam, on which slats lean on each other.
     pub fn span_sticks<'s>(&mut self, sticks: impl Iterator<Item = &'s Stick>) {
         let p = &self.p;
-        if p.centre_beam.is_some() || p.posts.is_some() {
+        if p.centre_beam.is_some() || p.posts.is_some() || p.end_rails.is_some() {
             return;
         }
         let mut all: Vec<&Stick> = sticks.collect();

@@ -5,7 +5,9 @@
 
 use super::capacity::{Bolted, ByDuration, RatedBolt};
 use super::desk::Desk;
-use super::joint::{hangs, split};
+use super::end_rail;
+use super::envelope::Peak;
+use super::joint::{End, hangs, split};
 use super::model::MIDDLE;
 use super::notes::NotChecked;
 use super::screw::distance;
@@ -31,13 +33,9 @@ pub(super) fn bolted<'a>(rail: &'a Stick, ends: &EndJoint, bolts: &'a Bolts) -> 
 }
 
 /// Words for what a joint is made of, and its checks.
-pub(super) fn joined(
-    desk: &Desk<'_>,
-    (rail, ends, bolts): (&Stick, &EndJoint, &Bolts),
-    at: [usize; 2],
-) -> Result<(String, Vec<Check>), RuleError> {
+pub(super) fn joined(desk: &Desk<'_>, end: &End<'_>, bolts: &Bolts) -> Result<(String, Vec<Check>), RuleError> {
     let made_of = format!("{} bolts {}", bolts.count, bolts.bolt.designation);
-    let joint = bolted(rail, ends, bolts);
+    let joint = bolted(end.stick, end.ends, bolts);
     let kept = joint.kept();
     let rated = desk.rules.bolted(joint);
     let mut checks = Vec::new();
@@ -53,11 +51,11 @@ pub(super) fn joined(
     if !too_close {
         let lateral = rated.lateral()?;
         let capacity = ByDuration::of(&desk.durations(), |d| rated.row(&lateral, d))?;
-        checks.extend(hangs(desk, at, &capacity, Some(rated.remark())));
+        checks.extend(hangs(desk, end, &capacity, Some(rated.remark())));
     }
     checks.extend(tightest);
     checks.extend(washers(&*rated, bolts));
-    checks.extend(split(desk, rail, ends, at)?);
+    checks.extend(split(desk, end)?);
     Ok((made_of, checks))
 }
 
@@ -76,16 +74,25 @@ pub(super) fn remarks(desk: &mut Desk<'_>) {
     let beam = p.centre_beam.as_ref().map(|b| (MIDDLE, &b.stick, &b.ends));
     let rails =
         p.sides.iter().enumerate().filter_map(|(s, side)| Some((s, &side.rail.stick, side.rail.ends.as_ref()?)));
+    let held = rails.chain(beam).map(|(s, stick, ends)| {
+        let last = desk.envelope.supports(s).len() - 1;
+        let at = |support: usize| greatest(desk, &|k| desk.envelope.support(k, s, support));
+        (stick, ends, at(0).max(at(last)))
+    });
+    let on_posts = end_rail::on_posts(desk);
+    let end_rails = p.end_rails.iter().map(|e| {
+        let all = on_posts.iter().flatten().map(|peaks| greatest(desk, &|k| peaks[k].as_ref()));
+        (&e.stick, &e.ends, all.fold(Force::default(), Force::max))
+    });
+    let all: Vec<_> = held.chain(end_rails).collect();
     let mut most: Option<(Length, Length)> = None;
     let mut apart = Length::default();
-    for (s, stick, ends) in rails.chain(beam) {
+    for (stick, ends, force) in all {
         let EndKind::Bolts(bolts) = &ends.kind else { continue };
         let joint = bolted(stick, ends, bolts);
         apart = apart.max(joint.spacing * (bolts.count as f64 - 1.0));
         let [_, hole] = desk.rules.bolted(joint).hole();
         let slip = slip_modulus(density_of(&stick.wood), density_of(&bolts.post.wood), bolts.bolt.diameter);
-        let held = desk.envelope.supports(s).len();
-        let force = greatest(desk, [s, 0]).max(greatest(desk, [s, held - 1]));
         let slips: Length = force / (slip.value * bolts.count as f64);
         if most.is_none_or(|(_, so_far)| slips > so_far) {
             most = Some((hole.value - bolts.bolt.diameter, slips));
@@ -112,7 +119,7 @@ pub(super) fn remarks(desk: &mut Desk<'_>) {
 }
 
 /// The greatest force on a support in a case of strength.
-fn greatest(desk: &Desk<'_>, [s, support]: [usize; 2]) -> Force {
+fn greatest<'b>(desk: &Desk<'_>, force: &dyn Fn(usize) -> Option<&'b Peak>) -> Force {
     let counted = (0..desk.cases.len()).filter(|k| super::rail::strength(&desk.cases[*k]));
-    newton(counted.filter_map(|k| desk.envelope.support(k, s, support)).map(|p| p.value).fold(0.0, f64::max))
+    newton(counted.filter_map(force).map(|p| p.value).fold(0.0, f64::max))
 }

@@ -59,12 +59,14 @@ pub(super) fn feet(desk: &Desk<'_>, way: Way, s: usize) -> Length {
     match way {
         Way::Along => {
             let held = desk.envelope.supports(s);
-            held[held.len() - 1] - held[0]
+            // Posts beside an end rail may stand inside it.
+            let inside = match (&desk.p.end_rails, &desk.p.posts) {
+                (Some(e), Some(posts)) if e.ends.kind.beside_the_post() => e.stick.thickness + posts.stick.width,
+                _ => Length::default(),
+            };
+            held[held.len() - 1] - held[0] - inside
         }
-        Way::Across => {
-            let rails = [0, 1].map(|s| desk.p.sides[s].rail.stick.thickness);
-            desk.p.width + (rails[0] + rails[1]) / 2.0
-        }
+        Way::Across => desk.p.feet_across(),
     }
 }
 
@@ -104,7 +106,7 @@ impl Brace<'_> {
             length: self.length,
             sways: false,
             off_axis: [given("e along", Length::default()), beside],
-            hole: Length::default(),
+            hole: Default::default(),
         };
         let rated = desk.rules.post(&standing);
         let mut out = Vec::new();
@@ -256,6 +258,14 @@ fn crossed(desk: &mut Desk<'_>, d: &Diagonals, posts: &Posts, case: Beside, edge
     let id = format!("{} diagonals", edge.name());
     let made = brace.checks(desk, case).map(|checks| Member { id: id.clone(), role: Role::Brace, made_of, checks });
     put(desk, made, &format!("the {id}"));
+    if p.end_rails.is_some() {
+        let e = RuleError::not_covered(
+            "a push that reaches the posts through end rails",
+            "screw the rails to the sides of the posts, or fix it to a wall",
+        );
+        desk.unchecked("the end rails and their joints as the platform is pushed", &e);
+        return;
+    }
     match way {
         Way::Along => rail_ends(desk, case, s, [None, Some(half), None]),
         // The two ends of the platform are alike.

@@ -277,15 +277,16 @@ pub(super) struct Standing<'a> {
     pub(super) sways: bool,
     /// How far off its axis the load comes in: along its width, along its thickness.
     pub(super) off_axis: [Worked<Length>; 2],
-    /// What a hole through its thickness takes from its width.
-    pub(super) hole: Length,
+    /// What holes take from its width, through its thickness, and from its thickness.
+    pub(super) hole: [Length; 2],
 }
 
 impl Standing<'_> {
     /// Depth and breadth with the larger as depth, and the eccentricity along each.
     fn section(&self) -> [(Length, Worked<Length>); 2] {
         let [along, across] = self.off_axis.clone();
-        let (width, thickness) = ((self.stick.width - self.hole, along), (self.stick.thickness, across));
+        let [of_width, of_thickness] = self.hole;
+        let (width, thickness) = ((self.stick.width - of_width, along), (self.stick.thickness - of_thickness, across));
         if thickness.0 > width.0 { [thickness, width] } else { [width, thickness] }
     }
 }

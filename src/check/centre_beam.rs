@@ -4,7 +4,7 @@
 use super::capacity::{ByDuration, Contact, Face, Rated, Standing};
 use super::desk::{Candidate, Desk};
 use super::envelope::exceeds;
-use super::joint::end_joint;
+use super::joint::{End, end_joint};
 use super::model::{CENTRE, MIDDLE};
 use super::notes::NotChecked;
 use super::post;
@@ -13,7 +13,7 @@ use super::slat::{crept, sag};
 use super::verdict::{Check, Limit, Member, Role};
 use crate::derivation::{Worked, given};
 use crate::load::{Case, Duration};
-use crate::platform::{CentreBeam, EndKind, Legs, Stick, Top};
+use crate::platform::{CentreBeam, EndKind, Holder, Legs, Stick, Top};
 use crate::quantity::unit::{metre, millimetre, newton};
 use crate::quantity::{Force, Length, Measured, Stress};
 use crate::rules::RuleError;
@@ -28,7 +28,13 @@ pub(super) fn check(desk: &mut Desk<'_>) {
     for (support, end) in [(0, "head"), (last, "foot")] {
         // The first slat lies flush with the end of the platform, where the support begins.
         let id = format!("centre beam, {end} end");
-        end_joint(desk, &beam.stick, &beam.ends, Length::default(), [MIDDLE, support], id);
+        let envelope = desk.envelope;
+        let force = |k: usize| envelope.support(k, MIDDLE, support);
+        let (stick, ends) = (&beam.stick, &beam.ends);
+        let beneath =
+            (ends.holder == Holder::Post).then_some("bearing in the centre beam; what it rests on is not described");
+        let end = End { stick, ends, to_load: Length::default(), force: &force, beneath };
+        end_joint(desk, &end, Role::EndJoint, id);
     }
     if let Some(legs) = &beam.legs {
         check_legs(desk, beam, legs);
@@ -122,7 +128,7 @@ fn check_legs(desk: &mut Desk<'_>, beam: &CentreBeam, legs: &Legs) {
         length: legs.length,
         sways: legs.top == Top::Free,
         off_axis,
-        hole: Length::default(),
+        hole: Default::default(),
     };
     let held = desk.envelope.supports(MIDDLE).to_vec();
     for (j, x) in legs.positions.iter().enumerate() {

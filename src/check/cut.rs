@@ -2,11 +2,11 @@
 
 use super::capacity::AtCut;
 use super::desk::Desk;
+use super::joint::End;
 use super::rail::strength;
 use super::screw::standing_still;
 use super::verdict::{Check, Limit, over};
 use crate::load::Duration;
-use crate::platform::Stick;
 use crate::quantity::unit::newton;
 use crate::quantity::{Length, Measured};
 use crate::rules::RuleError;
@@ -22,13 +22,8 @@ impl AtCut {
 
 /// A rail that rests for `length` and has `cut` taken out of its lower edge there. The reaction is in the middle of
 /// what rests, the notch's corner at the inner edge of that.
-pub(super) fn checks(
-    desk: &Desk<'_>,
-    rail: &Stick,
-    [length, cut]: [Length; 2],
-    [s, support]: [usize; 2],
-) -> Result<Vec<Check>, RuleError> {
-    let rated = desk.rules.upright(rail);
+pub(super) fn checks(desk: &Desk<'_>, end: &End<'_>, [length, cut]: [Length; 2]) -> Result<Vec<Check>, RuleError> {
+    let rated = desk.rules.upright(end.stick);
     let mut out = Vec::new();
     if let Some([deep, most]) = rated.deepest_cut(cut) {
         let check = standing_still(Limit::Notch, &deep, most.value.measure(), "depth of the notch in the rail's end");
@@ -46,8 +41,7 @@ pub(super) fn checks(
         resisted.push((d, 1.0 / at(d, 1.0)?.ratio()));
     }
     let of = |d: Duration| resisted.iter().find(|(own, _)| *own == d).map_or(0.0, |(_, force)| *force);
-    let peak = |k: usize| desk.envelope.support(k, s, support);
-    if let Some(worst) = desk.worst(strength, peak, |c| of(c.duration)) {
+    if let Some(worst) = desk.worst(strength, end.force, |c| of(c.duration)) {
         let parts = at(desk.cases[worst.case].duration, worst.peak.value)?;
         out.push(match &parts {
             AtCut::Forces([asked, given]) => desk.compare(Limit::Notch, &worst, asked, given),

@@ -2,10 +2,11 @@
 //! found is [`Sweep`]'s.
 
 use super::CheckError;
+use super::capacity::Factors;
 use super::model::{Framing, MIDDLE};
-use super::sweep::Sweep;
+use super::sweep::{Sweep, loads_at};
 use super::two_span::TwoSpans;
-use crate::load::{Case, CaseKind, Dead};
+use crate::load::{Case, CaseKind, Dead, cases_of};
 use crate::platform::Platform;
 use crate::quantity::Length;
 use crate::quantity::unit::metre;
@@ -22,6 +23,9 @@ pub(super) struct Peak {
     /// Of a sag: what the dead load as it is does alone there.
     pub(super) permanent: f64,
 }
+
+/// The position of a peak that no single place of the people gives.
+pub(super) const NOWHERE: usize = usize::MAX;
 
 /// Whether a value is greater by more than rounding. Mirrored places give equal values up to the last
 /// bits, and which of them a report names must not hang on those.
@@ -118,6 +122,24 @@ pub(super) struct Envelope {
     cases: Vec<CaseEnvelope>,
     supports: [Vec<Length>; 3],
     dead_reactions: Vec<f64>,
+    /// What the dead load as it is does to the supports, where an end rail asks for it.
+    dead_supports: [Vec<f64>; 3],
+}
+
+/// What the dead load as it is does to each support of the rails and the centre beam.
+fn dead_supports(p: &Platform, f: &Framing, dead: &Dead) -> Result<[Vec<f64>; 3], CheckError> {
+    if p.end_rails.is_none() {
+        return Ok(Default::default());
+    }
+    let still = cases_of(p, &|kind| kind == CaseKind::Dead);
+    let Some(position) = still.first().and_then(|case| case.positions.first()) else { return Ok(Default::default()) };
+    let loads = loads_at(p, dead, position, Factors::WHOLE);
+    let mut work = f.grillage.workspace();
+    let r = match p.centre_beam {
+        Some(_) => f.grillage.solve_lifting(&loads, &[], &mut work)?,
+        None => f.grillage.solve(&loads, &mut work),
+    };
+    Ok(f.springs.map(|(first, n)| (first..first + n).map(|j| r.spring_force(j)).collect()))
 }
 
 impl Envelope {
@@ -140,6 +162,10 @@ impl Envelope {
     /// How hard the centre beam pulls its support `k` up.
     pub(super) fn lift(&self, case: usize, k: usize) -> Option<&Peak> {
         self.cases[case].lifts[k].as_ref()
+    }
+    /// What the dead load as it is does to a support, on a platform with end rails.
+    pub(super) fn dead_support(&self, side: usize, k: usize) -> f64 {
+        self.dead_supports[side][k]
     }
     /// Where a side's rail, or the centre beam, is held.
     pub(super) fn supports(&self, side: usize) -> &[Length] {
@@ -190,6 +216,7 @@ impl Envelope {
             cases: self.cases.iter().zip(&other.cases).map(case).collect(),
             supports: Default::default(),
             dead_reactions: dead.map(|(a, b)| on_line(*a, *b)).collect(),
+            dead_supports: Default::default(),
         }
     }
 
@@ -209,7 +236,8 @@ impl Envelope {
     pub(super) fn in_full(p: &Platform, f: &Framing, dead: &Dead, cases: &[Case]) -> Result<Envelope, CheckError> {
         let mut sweep = Sweep::new(p, f, dead, Asked::ALL)?;
         let cases = cases.iter().map(|case| sweep.case(case, &[])).collect();
-        Ok(Envelope { cases, supports: f.supports.clone(), dead_reactions: sweep.dead_reactions() })
+        let (supports, dead_supports) = (f.supports.clone(), dead_supports(p, f, dead)?);
+        Ok(Envelope { cases, supports, dead_reactions: sweep.dead_reactions(), dead_supports })
     }
 
     /// Runs every position of every case for what is asked; the rest stays as if nothing loaded it.
@@ -220,10 +248,11 @@ impl Envelope {
         cases: &[Case],
         asked: Asked,
     ) -> Result<Envelope, CheckError> {
+        let (supports, dead_supports) = (f.supports.clone(), dead_supports(p, f, dead)?);
         if p.centre_beam.is_some() {
             let mut spans = TwoSpans::new(p, f, dead)?;
             let cases = cases.iter().map(|case| spans.case(case)).collect::<Result<_, _>>()?;
-            return Ok(Envelope { cases, supports: f.supports.clone(), dead_reactions: spans.dead_reactions() });
+            return Ok(Envelope { cases, supports, dead_reactions: spans.dead_reactions(), dead_supports });
         }
         let mut sweep = Sweep::new(p, f, dead, asked)?;
         let mut out: Vec<CaseEnvelope> = cases.iter().map(|_| CaseEnvelope::new(p, f)).collect();
@@ -235,13 +264,14 @@ impl Envelope {
             out[*i] = sweep.case(case, &[]);
         }
         for (i, case) in all.iter().filter(lying) {
-            // A push finds everybody lying: what it adds to must be known, whatever exceeds it.
-            let alone = p.posts.is_some();
+            // A push finds everybody lying, and end rails add up what each rail brings: it must be known, whatever
+            // exceeds it.
+            let alone = p.posts.is_some() || p.end_rails.is_some();
             let alike = all.iter().filter(|(j, other)| !alone && j != i && other.weighs_as(case));
             let others: Vec<&CaseEnvelope> = alike.map(|(j, _)| &out[*j]).collect();
             out[*i] = sweep.case(case, &others);
         }
-        Ok(Envelope { cases: out, supports: f.supports.clone(), dead_reactions: sweep.dead_reactions() })
+        Ok(Envelope { cases: out, supports, dead_reactions: sweep.dead_reactions(), dead_supports })
     }
 }
 
@@ -283,6 +313,7 @@ mod tests {
                 cases,
                 supports: framing.supports.clone(),
                 dead_reactions: sweep.dead_reactions(),
+                dead_supports: Default::default(),
             };
             let mut sweep = Sweep::new(&p, &framing, &dead, Asked::ALL).unwrap_or_else(|e| panic!("{e}"));
             let all = cases.iter().map(|case| sweep.case(case, &[])).collect();

@@ -8,7 +8,7 @@ use super::desk::Desk;
 use super::screw::{Prying, tightest, too_short};
 use super::slat::PRACTICE;
 use super::verdict::{Check, Limit, Member, Role};
-use crate::brief::{Edge, HeadsOn, Side};
+use crate::brief::{Edge, HeadsOn};
 use crate::derivation::{Worked, given, plain};
 use crate::load::{GuardLoad, guard_loads, guard_on};
 use crate::platform::{Guard, GuardPosts, Platform, Run, Stick};
@@ -28,12 +28,14 @@ struct Along<'a> {
     share: Length,
     /// Fewest posts that stand together.
     posts: usize,
-    /// The side whose rail stands for the one the posts are screwed to.
-    side: usize,
+    /// The rail that the posts are screwed to, and the slats' top above its lower edge.
+    rail: &'a Stick,
+    above_foot: Length,
 }
 
 impl<'a> Along<'a> {
-    fn new(p: &Platform, guard: &'a Guard, edge: Edge) -> Along<'a> {
+    fn new(p: &'a Platform, guard: &'a Guard, edge: Edge) -> Along<'a> {
+        let (rail, above_foot) = p.rail_along(edge);
         let runs: Vec<Run> = p.guard_runs().into_iter().filter(|r| r.edge == edge).collect();
         let longest = |of: &dyn Fn(&Run) -> Length| {
             runs.iter().map(of).fold(Length::default(), |most, l| if l > most { l } else { most })
@@ -44,7 +46,8 @@ impl<'a> Along<'a> {
             span: longest(&Run::span),
             share: longest(&Run::share),
             posts: runs.iter().map(|r| r.posts.len()).min().unwrap_or(1),
-            side: p.sides.iter().position(|s| s.side == Side::Right && edge == Edge::Right).unwrap_or(0),
+            rail,
+            above_foot,
         }
     }
 
@@ -225,9 +228,9 @@ fn rail_screws(desk: &Desk<'_>, a: &Along<'_>) -> Result<Vec<Check>, RuleError> 
 }
 
 /// Height of the load above the upper screws of a post.
-fn above_screws(desk: &Desk<'_>, a: &Along<'_>) -> Worked<Length> {
+fn above_screws(a: &Along<'_>) -> Worked<Length> {
     let posts = &a.guard.posts;
-    let slats = given("slats above the rail's foot", desk.p.slats_above_rail_foot(a.side));
+    let slats = given("slats above the rail's foot", a.above_foot);
     (slats + given("top", a.guard.top) - (given("up", posts.up) + given("s", posts.spacing))).step("H", STATICS)
 }
 
@@ -244,7 +247,7 @@ fn post(desk: &Desk<'_>, a: &Along<'_>) -> Result<Member, RuleError> {
             "use fewer or thinner ones",
         ));
     }
-    let height = above_screws(desk, a);
+    let height = above_screws(a);
     let mut checks = Vec::new();
     for (kind, load) in guard_loads(desk.p) {
         let Some(case) = desk.beside(kind) else { continue };
@@ -285,7 +288,7 @@ pub(super) fn joined<'a>(posts: &'a GuardPosts, rail: &'a Stick) -> Joined<'a> {
 /// the weight of somebody on the top.
 fn post_screws(desk: &Desk<'_>, a: &Along<'_>) -> Result<Member, RuleError> {
     let posts = &a.guard.posts;
-    let rail = &desk.p.sides[a.side].rail.stick;
+    let rail = a.rail;
     let member = |checks| Member {
         id: a.id("post screws"),
         role: Role::GuardPostScrews,
@@ -300,7 +303,7 @@ fn post_screws(desk: &Desk<'_>, a: &Along<'_>) -> Result<Member, RuleError> {
     }
     let lateral = screw.lateral()?;
     let row = || given("m", number(posts.count as f64 / 2.0));
-    let high = above_screws(desk, a);
+    let high = above_screws(a);
     let two_thirds = || plain(2.0) / plain(3.0);
     let above_foot = posts.up + posts.spacing;
     let below_top = rail.width - posts.up;
@@ -355,8 +358,7 @@ fn weight(desk: &Desk<'_>, a: &Along<'_>) -> Worked<Force> {
 
 /// Whether there are distances for a post's screws as they are pulled.
 fn pulled_distances(desk: &Desk<'_>, a: &Along<'_>) -> Result<(), RuleError> {
-    let rail = &desk.p.sides[a.side].rail.stick;
-    desk.rules.screwed(joined(&a.guard.posts, rail)).distances_when_pulled()
+    desk.rules.screwed(joined(&a.guard.posts, a.rail)).distances_when_pulled()
 }
 
 /// From screw to screw across a post, and from its edges to the nearest.

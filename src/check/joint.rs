@@ -4,14 +4,15 @@ use super::bolt;
 use super::capacity::{ByDuration, Contact, Joined, Kept, Row, Spot};
 use super::cut;
 use super::desk::Desk;
-use super::model::{MIDDLE, RAILS};
+use super::envelope::Peak;
+use super::model::RAILS;
 use super::notes::NotChecked;
 use super::rail::strength;
 use super::screw::{Prying, tightest, too_short};
 use super::slat::PRACTICE;
 use super::verdict::{Check, Limit, Member, Role};
 use crate::derivation::given;
-use crate::platform::{EndJoint, EndKind, LongSide, Stick, Studs};
+use crate::platform::{EndJoint, EndKind, Holder, LongSide, Stick, Studs};
 use crate::quantity::unit::newton;
 use crate::quantity::{Force, Length, number};
 use crate::rules::RuleError;
@@ -23,9 +24,14 @@ pub(super) fn check(desk: &mut Desk<'_>) {
         if let Some(ends) = &side.rail.ends {
             // The nearest load comes in by the first screw of the cleat, which begins where the support ends.
             let last = desk.envelope.supports(s).len() - 1;
-            for (k, end) in [(0, "head"), (last, "foot")] {
+            for (support, end) in [(0, "head"), (last, "foot")] {
                 let id = format!("{} rail, {end} end", desk.side_name(s));
-                end_joint(desk, &side.rail.stick, ends, side.screws.first, [s, k], id);
+                let envelope = desk.envelope;
+                let force = |k: usize| envelope.support(k, s, support);
+                let alone = desk.p.posts.is_none() && ends.holder == Holder::Post;
+                let beneath = alone.then_some("bearing in the rail; the post beneath is not described");
+                let end = End { stick: &side.rail.stick, ends, to_load: side.screws.first, force: &force, beneath };
+                end_joint(desk, &end, Role::EndJoint, id);
             }
         }
         if let Some(studs) = &side.rail.studs
@@ -38,50 +44,45 @@ pub(super) fn check(desk: &mut Desk<'_>) {
     above_notches(desk);
 }
 
-/// The end of a rail, or of a centre beam, which is held as one. `to_load` is the clear distance from the
-/// support to the nearest load, `at` the line and its support in the envelope.
-pub(super) fn end_joint(
-    desk: &mut Desk<'_>,
-    rail: &Stick,
-    ends: &EndJoint,
-    to_load: Length,
-    at: [usize; 2],
-    id: String,
-) {
-    match joined(desk, rail, ends, to_load, at) {
-        Ok((made_of, checks)) => desk.member(Member { id, role: Role::EndJoint, made_of, checks }),
+/// The end of a rail, or of a beam or an end rail, which are held as one.
+pub(super) struct End<'a> {
+    pub(super) stick: &'a Stick,
+    pub(super) ends: &'a EndJoint,
+    /// Clear distance from the support to the nearest load.
+    pub(super) to_load: Length,
+    /// What it brings to what holds it, case by case.
+    pub(super) force: &'a dyn Fn(usize) -> Option<&'a Peak>,
+    /// What is to be said of it where it rests.
+    pub(super) beneath: Option<&'static str>,
+}
+
+/// The joint of an end.
+pub(super) fn end_joint(desk: &mut Desk<'_>, end: &End<'_>, role: Role, id: String) {
+    match joined(desk, end) {
+        Ok((made_of, checks)) => desk.member(Member { id, role, made_of, checks }),
         Err(e) => desk.unchecked(&format!("the joint at the {id}"), &e),
     }
 }
 
-fn joined(
-    desk: &Desk<'_>,
-    rail: &Stick,
-    ends: &EndJoint,
-    to_load: Length,
-    at: [usize; 2],
-) -> Result<(String, Vec<Check>), RuleError> {
+fn joined(desk: &Desk<'_>, end: &End<'_>) -> Result<(String, Vec<Check>), RuleError> {
+    let (rail, ends) = (end.stick, end.ends);
     match &ends.kind {
-        EndKind::Bearing { length } => {
-            Ok(("bearing".into(), resting(desk, (rail, ends), [*length, to_load], rail.thickness, at)?))
-        }
+        EndKind::Bearing { length } => Ok(("bearing".into(), resting(desk, end, *length, rail.thickness)?)),
         EndKind::Notch(notch) => {
             let kept = notch.kept_by.as_ref().map_or(String::new(), |k| format!(", kept by {} {}", k.count, k.what));
             let made_of = format!("notched post{kept}");
-            Ok((made_of, resting(desk, (rail, ends), [notch.length, to_load], notch.depth, at)?))
+            Ok((made_of, resting(desk, end, notch.length, notch.depth)?))
         }
         EndKind::Glue => {
             let zero = given("glue", Force::default()).step("Z'", PRACTICE);
             let capacity = ByDuration::of(&desk.durations(), |_| Ok(zero.clone()))?;
             let remark = "glue alone: no published timber standard covers it; counted as nothing";
-            Ok(("glue".into(), hangs(desk, at, &capacity, Some(remark)).into_iter().collect()))
+            Ok(("glue".into(), hangs(desk, end, &capacity, Some(remark)).into_iter().collect()))
         }
-        EndKind::Bolts(bolts) => bolt::joined(desk, (rail, ends, bolts), at),
-        EndKind::SideGrain { screw, count } => {
-            screwed(desk, (rail, ends), at, into_side_grain(rail, ends, screw), *count, None)
-        }
+        EndKind::Bolts(bolts) => bolt::joined(desk, end, bolts),
+        EndKind::SideGrain { screw, count } => screwed(desk, end, into_side_grain(rail, ends, screw), *count, None),
         EndKind::EndGrain { screw, count, through } => {
-            screwed(desk, (rail, ends), at, into_end_grain(rail, ends, screw, *through), *count, None)
+            screwed(desk, end, into_end_grain(rail, ends, screw, *through), *count, None)
         }
         EndKind::Pocket { screw, count } => {
             // Half the screw is taken to be in the post and half the rail's thickness to lie under the
@@ -92,14 +93,14 @@ fn joined(
             let joined = Joined {
                 screw: &shortened,
                 side: (&rail.wood, thin, 90.0),
-                main: (&ends.post, None, 0.0),
+                main: (&ends.post, None, ends.holder.degrees()),
                 gap: Length::default(),
                 end_grain: true,
                 pulled: false,
             };
             let remark = "pocket screws: no published timber standard covers them. Nearest conservative model: a screw \
                           in end grain under half the rail's thickness, half of it in the post";
-            screwed(desk, (rail, ends), at, joined, *count, Some(remark))
+            screwed(desk, end, joined, *count, Some(remark))
         }
     }
 }
@@ -130,11 +131,11 @@ pub(super) fn into_side_grain<'a>(rail: &'a Stick, ends: &'a EndJoint, screw: &'
     }
 }
 
-/// A screw through the post into the rail's end.
+/// A screw through the post, or the end rail, into the rail's end.
 pub(super) fn into_end_grain<'a>(rail: &'a Stick, ends: &'a EndJoint, screw: &'a Screw, through: Length) -> Joined<'a> {
     Joined {
         screw,
-        side: (&ends.post, through, 0.0),
+        side: (&ends.post, through, ends.holder.degrees()),
         main: (&rail.wood, None, 90.0),
         gap: Length::default(),
         end_grain: true,
@@ -159,12 +160,12 @@ pub(super) fn into_stud<'a>(side: &'a LongSide, studs: &'a Studs) -> Joined<'a> 
 /// A row of screws up the rail's end.
 fn screwed(
     desk: &Desk<'_>,
-    (rail, ends): (&Stick, &EndJoint),
-    at: [usize; 2],
+    end: &End<'_>,
     joined: Joined<'_>,
     count: usize,
     remark: Option<&str>,
 ) -> Result<(String, Vec<Check>), RuleError> {
+    let (rail, ends) = (end.stick, end.ends);
     let spacing = ends.spacing(rail, count);
     let designation = &joined.screw.designation;
     let made_of = format!("{count} screws {designation}");
@@ -177,22 +178,22 @@ fn screwed(
     let row = Row { count, spacing, rail, distances: &distances };
     let lateral = screw.lateral()?;
     let capacity = ByDuration::of(&desk.durations(), |d| screw.row(&lateral, d, &row))?;
-    let mut checks: Vec<Check> = hangs(desk, at, &capacity, remark.or(screw.remark())).into_iter().collect();
+    let mut checks: Vec<Check> = hangs(desk, end, &capacity, remark.or(screw.remark())).into_iter().collect();
     if screw.distances_stand_alone() {
         checks.extend(tightest(&*screw, &distances)?);
     }
-    checks.extend(split(desk, rail, ends, at)?);
+    checks.extend(split(desk, end)?);
     Ok((made_of, checks))
 }
 
 /// Support force against a capacity.
 pub(super) fn hangs(
     desk: &Desk<'_>,
-    [s, support]: [usize; 2],
+    end: &End<'_>,
     capacity: &ByDuration<Force>,
     remark: Option<&str>,
 ) -> Option<Check> {
-    let worst = desk.worst(strength, |k| desk.envelope.support(k, s, support), |c| capacity.si(c.duration))?;
+    let worst = desk.worst(strength, end.force, |c| capacity.si(c.duration))?;
     let demand = given("R", newton(worst.peak.value));
     let mut check = desk.compare(Limit::Joint, &worst, &demand, capacity.get(desk.cases[worst.case].duration));
     check.remark = remark.map(str::to_owned);
@@ -212,16 +213,11 @@ pub(super) fn distances(ends: &EndJoint, into_end: bool, count: usize, spacing: 
 }
 
 /// Shear in the rail above the screws that hold its end.
-pub(super) fn split(
-    desk: &Desk<'_>,
-    rail: &Stick,
-    ends: &EndJoint,
-    [s, support]: [usize; 2],
-) -> Result<Option<Check>, RuleError> {
-    let depth = rail.width - ends.edge;
-    let rail = desk.rules.upright(rail);
-    let capacity = ByDuration::of(&desk.durations(), |d| rail.at_screws(d, depth, ends.end))?;
-    let worst = desk.worst(strength, |k| desk.envelope.support(k, s, support), |c| capacity.si(c.duration));
+pub(super) fn split(desk: &Desk<'_>, end: &End<'_>) -> Result<Option<Check>, RuleError> {
+    let depth = end.stick.width - end.ends.edge;
+    let rail = desk.rules.upright(end.stick);
+    let capacity = ByDuration::of(&desk.durations(), |d| rail.at_screws(d, depth, end.ends.end))?;
+    let worst = desk.worst(strength, end.force, |c| capacity.si(c.duration));
     Ok(worst.map(|w| {
         let demand = given("V", newton(w.peak.value));
         desk.compare(Limit::ShearAtScrews, &w, &demand, capacity.get(desk.cases[w.case].duration))
@@ -229,44 +225,28 @@ pub(super) fn split(
 }
 
 /// A rail's end that rests for a length, so much of its thickness.
-fn resting(
-    desk: &Desk<'_>,
-    (rail, ends): (&Stick, &EndJoint),
-    [length, to_load]: [Length; 2],
-    breadth: Length,
-    at: [usize; 2],
-) -> Result<Vec<Check>, RuleError> {
-    let mut checks = bearing(desk, rail, [length, to_load], breadth, at)?;
-    if let Some(cut) = ends.cut {
-        checks.extend(cut::checks(desk, rail, [length, cut], at)?);
+fn resting(desk: &Desk<'_>, end: &End<'_>, length: Length, breadth: Length) -> Result<Vec<Check>, RuleError> {
+    let mut checks = bearing(desk, end, length, breadth)?;
+    if let Some(cut) = end.ends.cut {
+        checks.extend(cut::checks(desk, end, [length, cut])?);
     }
     Ok(checks)
 }
 
 /// A rail's end on a post, a block or a notch.
-fn bearing(
-    desk: &Desk<'_>,
-    rail: &Stick,
-    [length, to_load]: [Length; 2],
-    breadth: Length,
-    [s, support]: [usize; 2],
-) -> Result<Vec<Check>, RuleError> {
-    let rated = desk.rules.upright(rail);
-    let contact = Contact { length, to_end: Length::default(), to_load };
+fn bearing(desk: &Desk<'_>, end: &End<'_>, length: Length, breadth: Length) -> Result<Vec<Check>, RuleError> {
+    let rated = desk.rules.upright(end.stick);
+    let contact = Contact { length, to_end: Length::default(), to_load: end.to_load };
     let capacity = ByDuration::of(&desk.durations(), |d| rated.bearing(d, &contact))?;
     let counts = rated.contact_length(&contact)?;
     let area = (breadth * counts.value).value;
-    let worst = desk.worst(strength, |k| desk.envelope.support(k, s, support), |c| capacity.si(c.duration) * area);
+    let worst = desk.worst(strength, end.force, |c| capacity.si(c.duration) * area);
     Ok(worst
         .map(|w| {
             let demand = rated.bearing_stress(newton(w.peak.value), breadth, &counts);
             let capacity = capacity.get(desk.cases[w.case].duration);
             let mut check = desk.compare(Limit::Bearing, &w, &demand, capacity);
-            if s == MIDDLE {
-                check.remark = Some("bearing in the centre beam; what it rests on is not described".into());
-            } else if desk.p.posts.is_none() {
-                check.remark = Some("bearing in the rail; the post beneath is not described".into());
-            }
+            check.remark = end.beneath.map(str::to_owned);
             check
         })
         .into_iter()

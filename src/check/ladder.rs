@@ -174,7 +174,7 @@ fn stringer(desk: &Desk<'_>, l: &Ladder, load: Force, case: Beside) -> Result<Me
         length,
         sways: false,
         off_axis: [off.clone(), given("e across", Length::default())],
-        hole: Length::default(),
+        hole: Default::default(),
     };
     let rated = desk.rules.post(&standing);
     let mut checks = Vec::new();
@@ -226,7 +226,7 @@ const LEANS_BACK: f64 = 300.0;
 /// floor carries the weight.
 fn top(desk: &Desk<'_>, l: &Ladder, load: Force, case: Beside) -> Result<Member, RuleError> {
     let (fixing, p) = (&l.top, desk.p);
-    let rail = &p.sides[0].rail.stick;
+    let (rail, _) = p.rail_along(l.edge);
     let joined = into_bed(l, rail);
     let member = |checks| Member {
         id: "ladder top".into(),

@@ -13,6 +13,7 @@ mod compare;
 mod cut;
 mod desk;
 mod diagram;
+mod end_rail;
 mod envelope;
 mod guard;
 mod influence;
@@ -46,7 +47,7 @@ pub use notes::NotChecked;
 pub use opening::Openings;
 pub use prediction::{Prediction, predict};
 pub use proof::{Area, Dip, Nearest, Proof, Reach, Spread, Step as TestStep, Turn, proof};
-pub use remedy::{BesideChange, BoltChange, BraceChange, Change, Remedy};
+pub use remedy::{BesideChange, BoltChange, BraceChange, Change, EndRailChange, Remedy};
 pub use schedule::{Hardware, Hole, Piece, Schedule, Section};
 pub use verdict::{Assessment, CaseSummary, Check, Limit, Member, Role, Verdict, Where};
 
@@ -97,13 +98,14 @@ fn check_case(p: &Platform, kind: CaseKind) -> Result<Assessment, CheckError> {
 type Put = fn(&mut desk::Desk<'_>);
 
 /// What puts demands against capacities, and the roles of the members that it does so for.
-const CHECKS: [(Put, &[Role]); 11] = [
+const CHECKS: [(Put, &[Role]); 12] = [
     (slat::check, &[Role::Slat]),
     (cleat::check, &[Role::Cleat]),
     (screw::check, &[Role::CleatScrew]),
     (rail::check, &[Role::Rail]),
     (centre_beam::check, &[Role::CentreBeam, Role::Leg]),
     (joint::check, &[Role::EndJoint, Role::StudScrew]),
+    (end_rail::check, &[Role::EndRail, Role::EndRailJoint]),
     (post::check, &[Role::Post]),
     (guard::check, &[Role::GuardRail, Role::GuardPost, Role::GuardPostScrews, Role::GuardInfill]),
     (ladder::check, &[Role::Rung, Role::RungEnd, Role::Stringer, Role::LadderTop]),

@@ -40,6 +40,7 @@ pub(super) fn standing(desk: &mut Desk<'_>, openings: bool) {
     woods.extend(p.posts.iter().map(|posts| &posts.stick.wood));
     woods.extend(p.bracing.knees.iter().map(|k| &k.stick.wood));
     woods.extend(p.bracing.diagonals.iter().map(|d| &d.stick.wood));
+    woods.extend(p.end_rails.iter().map(|e| &e.stick.wood));
     if let Some(beam) = &p.centre_beam {
         woods.push(&beam.stick.wood);
         woods.extend(beam.legs.iter().map(|legs| &legs.stick.wood));
@@ -90,7 +91,7 @@ pub(super) fn standing(desk: &mut Desk<'_>, openings: bool) {
     if p.guard.is_some() {
         unchecked("the bed's rails under a push on the guard", "they bend sideways and twist; no rule apportions it");
     }
-    if p.centre_beam.is_some() {
+    if p.centre_beam.is_some() && p.end_rails.is_none() {
         unchecked("what the centre beam's ends rest on or hang from", NOT_DESCRIBED);
     }
     unchecked(

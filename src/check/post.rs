@@ -4,6 +4,7 @@ use super::bolt::bolted;
 use super::brace;
 use super::capacity::{ByDuration, Part, Posted, Standing};
 use super::desk::{Candidate, Desk};
+use super::end_rail;
 use super::envelope::{Peak, exceeds};
 use super::notes::NotChecked;
 use super::rail::strength;
@@ -20,22 +21,26 @@ use crate::rules::RuleError;
 pub(super) fn check(desk: &mut Desk<'_>) {
     let Some(posts) = &desk.p.posts else { return };
     let mut foot = Force::default();
+    let on_end_rails = end_rail::on_posts(desk);
     for s in 0..2 {
-        let side = &desk.p.sides[s];
-        let Some(ends) = &side.rail.ends else { continue };
+        let Some(on) = On::of(desk, posts, s) else { continue };
         let last = desk.envelope.supports(s).len() - 1;
-        for (support, end) in [(0, "head"), (last, "foot")] {
+        for (n, (support, end)) in [(0, "head"), (last, "foot")].into_iter().enumerate() {
             let id = format!("{} post, {end} end", desk.side_name(s));
             let standing = Standing {
                 stick: &posts.stick,
                 length: posts.lengths[s],
                 sways: posts.top == Top::Free,
-                off_axis: off_axis(posts, ends, &side.rail.stick),
-                hole: bolt_hole(desk, ends, &side.rail.stick),
+                off_axis: on.off_axis(),
+                hole: on.hole(),
             };
-            let peak = |k: usize| desk.envelope.support(k, s, support);
+            let envelope = desk.envelope;
+            let peak = |k: usize| match on_end_rails.get(n) {
+                Some(reactions) => reactions[s][k].as_ref(),
+                None => envelope.support(k, s, support),
+            };
             foot = foot.max(greatest(desk, &standing, &peak));
-            let checks = checks(desk, &standing, &peak, contact(posts, ends, &side.rail.stick));
+            let checks = checks(desk, &standing, &peak, on.contact());
             let checks = checks.and_then(|own| Ok(worse_of(own, racking(desk, posts, &standing, &peak, s)?)));
             match checks {
                 Ok(checks) => {
@@ -131,40 +136,68 @@ pub(super) fn made_of(desk: &Desk<'_>, stick: &Stick) -> String {
     format!("{}, {}", stick.size_text(desk.p.units), stick.wood.name())
 }
 
-/// How far off a post's axis a rail's end comes in, along the rail and across it.
-///
-/// No source: statics. A rail that rests presses hardest on the post's inner edge, a third of the bearing
-/// in, and stands flush with one of its faces; one in a notch presses on the middle of the shoulder, under which the
-/// post is whole; a rail screwed to the post's side hangs at the middle of
-/// its own thickness; a rail screwed end on hangs at the post's face.
-fn off_axis(posts: &Posts, ends: &EndJoint, rail: &Stick) -> [Worked<Length>; 2] {
-    let (half_along, half_across) = (posts.stick.width / 2.0, posts.stick.thickness / 2.0);
-    let none = Length::default();
-    let [along, across] = match &ends.kind {
-        EndKind::Bearing { length } => [half_along - *length / 3.0, (half_across - rail.thickness / 2.0).abs()],
-        EndKind::Notch(notch) => [half_along - notch.length / 3.0, half_across - notch.depth / 2.0],
-        EndKind::SideGrain { .. } | EndKind::Bolts(_) | EndKind::Glue => [none, half_across + rail.thickness / 2.0],
-        EndKind::EndGrain { .. } | EndKind::Pocket { .. } => [half_along, none],
-    };
-    [given("e along", along), given("e across", across)]
+/// What stands on a post: a rail, or an end rail, which runs across the platform.
+struct On<'a> {
+    rail: &'a Stick,
+    ends: &'a EndJoint,
+    /// Half the post along that rail, and across it.
+    half: [Length; 2],
+    across_platform: bool,
+    /// The largest hole for its bolts.
+    bolt_hole: Length,
 }
 
-/// What bolts take from the post's width.
-///
-/// The load comes off the post's axis at the bolts, so the whole post is rated with their hole in it.
-fn bolt_hole(desk: &Desk<'_>, ends: &EndJoint, rail: &Stick) -> Length {
-    let EndKind::Bolts(bolts) = &ends.kind else { return Length::default() };
-    let [_, largest] = desk.rules.bolted(bolted(rail, ends, bolts)).hole();
-    largest.value
-}
+impl<'a> On<'a> {
+    fn of(desk: &Desk<'a>, posts: &Posts, side: usize) -> Option<On<'a>> {
+        let (rail, ends) = desk.p.on_posts(side)?;
+        let across_platform = desk.p.end_rails.is_some();
+        let half = [posts.stick.width / 2.0, posts.stick.thickness / 2.0];
+        let bolt_hole = match &ends.kind {
+            EndKind::Bolts(bolts) => {
+                let [_, largest] = desk.rules.bolted(bolted(rail, ends, bolts)).hole();
+                largest.value
+            }
+            _ => Length::default(),
+        };
+        let [along, across] = half;
+        let half = if across_platform { [across, along] } else { half };
+        Some(On { rail, ends, half, across_platform, bolt_hole })
+    }
 
-/// Where a rail rests on a post's end grain: along the rail and across it.
-fn contact(posts: &Posts, ends: &EndJoint, rail: &Stick) -> Option<[Length; 2]> {
-    let narrower = if rail.thickness < posts.stick.thickness { rail.thickness } else { posts.stick.thickness };
-    match &ends.kind {
-        EndKind::Bearing { length } => Some([narrower, *length]),
-        EndKind::Notch(notch) => Some([notch.depth, notch.length]),
-        _ => None,
+    /// How far off a post's axis a rail's end comes in, along the platform and across it.
+    ///
+    /// No source: statics. A rail that rests presses hardest on the post's inner edge, a third of the bearing
+    /// in, and stands flush with one of its faces; one in a notch presses on the middle of the shoulder, under which
+    /// the post is whole; a rail screwed to the post's side hangs at the middle of
+    /// its own thickness; a rail screwed end on hangs at the post's face.
+    fn off_axis(&self) -> [Worked<Length>; 2] {
+        let ([half_along, half_across], none) = (self.half, Length::default());
+        let thick = self.rail.thickness;
+        let [along, across] = match &self.ends.kind {
+            EndKind::Bearing { length } => [half_along - *length / 3.0, (half_across - thick / 2.0).abs()],
+            EndKind::Notch(notch) => [half_along - notch.length / 3.0, half_across - notch.depth / 2.0],
+            EndKind::SideGrain { .. } | EndKind::Bolts(_) | EndKind::Glue => [none, half_across + thick / 2.0],
+            EndKind::EndGrain { .. } | EndKind::Pocket { .. } => [half_along, none],
+        };
+        let [along, across] = if self.across_platform { [across, along] } else { [along, across] };
+        [given("e along", along), given("e across", across)]
+    }
+
+    /// What bolts take from the side of the post that they stand in the middle of. The load comes off the post's axis
+    /// at the bolts, so the whole post is rated with their hole in it.
+    fn hole(&self) -> [Length; 2] {
+        let none = Length::default();
+        if self.across_platform { [none, self.bolt_hole] } else { [self.bolt_hole, none] }
+    }
+
+    /// Where the rail rests on the post's end grain: along the rail and across it.
+    fn contact(&self) -> Option<[Length; 2]> {
+        let [_, half_across] = self.half;
+        match &self.ends.kind {
+            EndKind::Bearing { length } => Some([self.rail.thickness.min(half_across * 2.0), *length]),
+            EndKind::Notch(notch) => Some([notch.depth, notch.length]),
+            _ => None,
+        }
     }
 }
 

@@ -3,10 +3,12 @@
 mod beside;
 mod bolts;
 mod brace;
+mod end_rail;
 
 pub use beside::BesideChange;
 pub use bolts::BoltChange;
 pub use brace::BraceChange;
+pub use end_rail::EndRailChange;
 
 use super::trial::Trial;
 use super::verdict::{Assessment, Role, Verdict};
@@ -53,6 +55,8 @@ pub enum Change {
     Beside(BesideChange),
     /// A change to the braces.
     Brace(BraceChange),
+    /// A change to the end rails.
+    EndRail(EndRailChange),
     /// A centre beam this size.
     CentreBeam(String),
     /// So many legs evenly under the centre beam.
@@ -90,6 +94,7 @@ impl Change {
             Change::Mattress(t) => format!("a mattress {} thick", l(*t)),
             Change::Beside(change) => change.words(units),
             Change::Brace(change) => change.words(units),
+            Change::EndRail(change) => change.words(units),
             Change::CentreBeam(s) => format!("a {s} centre beam"),
             Change::Legs(1) => "a leg under the middle of the centre beam".into(),
             Change::Legs(n) => format!("{n} legs evenly under the centre beam"),
@@ -232,7 +237,9 @@ impl Change {
             Change::Bolts(change) => change.apply(&mut p)?,
             Change::Beside(change) => change.apply(&mut p)?,
             Change::Brace(change) => change.apply(&mut p)?,
+            Change::EndRail(change) => change.apply(&mut p)?,
         }
+        end_rail::carries_rails(&p)?;
         Some(p)
     }
 }
@@ -314,6 +321,8 @@ fn candidates(role: Role, p: &Platform) -> Vec<Change> {
             out.extend(sizes(p, &["2x4", "4x4", "4x6"], &METRIC_POSTS).map(|s| Change::LegSize(s.into())));
         }
         Role::Platform => {}
+        Role::EndRail => out.extend(end_rail::sized(p).into_iter().map(Change::EndRail)),
+        Role::EndRailJoint => out.extend(end_rail::joints(p).into_iter().map(Change::EndRail)),
         Role::Brace => out.extend(brace::candidates(p).into_iter().map(Change::Brace)),
         _ => out.extend(beside::candidates(role, p).into_iter().map(Change::Beside)),
     }

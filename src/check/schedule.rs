@@ -93,6 +93,10 @@ impl Schedule {
         for side in &p.sides {
             out.add_piece(lapped("rail", &side.rail.stick, p.length, side.rail.ends.as_ref()), side);
         }
+        if let Some(e) = &p.end_rails {
+            let one = lapped("end rail", &e.stick, e.clear(p), Some(&e.ends));
+            out.pieces.push(Piece { count: 2, ..one });
+        }
         if let Some(beam) = &p.centre_beam {
             out.pieces.push(lapped("centre beam", &beam.stick, p.length, Some(&beam.ends)));
             if let Some(legs) = &beam.legs {
@@ -101,7 +105,7 @@ impl Schedule {
         }
         if let Some(posts) = &p.posts {
             for (side, length) in p.sides.iter().zip(posts.lengths).filter(|(side, _)| side.rail.ends.is_some()) {
-                out.add_piece(post(&posts.stick, length, side), side);
+                out.add_piece(post(p, &posts.stick, length, side), side);
             }
         }
         out.braces(p);
@@ -115,6 +119,10 @@ impl Schedule {
                 out.add_hardware(item, side);
             }
             out.stud_screws(p, side);
+        }
+        if let Some(e) = &p.end_rails {
+            let both = |one: Hardware| Hardware { count: one.count * 2, ..one };
+            out.hardware.extend(end_joints(p, "end rail", &e.stick, &e.ends).map(both));
         }
         if let Some(beam) = &p.centre_beam {
             out.hardware.extend(end_joints(p, "centre beam", &beam.stick, &beam.ends));
@@ -176,7 +184,7 @@ impl Schedule {
     fn braces(&mut self, p: &Platform) {
         let (bracing, Some(posts)) = (&p.bracing, &p.posts) else { return };
         let held: Vec<usize> = (0..2).filter(|s| p.sides[*s].rail.ends.is_some()).collect();
-        let across = p.width + (p.sides[0].rail.stick.thickness + p.sides[1].rail.stick.thickness) / 2.0;
+        let across = p.feet_across();
         let longest = posts.lengths[0].max(posts.lengths[1]);
         let mut made: Vec<(&str, &Stick, &Fixing, Length, usize)> = Vec::new();
         if let Some(k) = &bracing.knees {
@@ -360,9 +368,10 @@ fn in_notches(what: &str, cut: Vec<(&'static str, Length)>, notch: &Notch) -> Ha
 }
 
 /// A post under a rail's end; one that goes on beside the rail reaches to the rail's upper edge.
-fn post(stick: &Stick, length: Length, side: &LongSide) -> Piece {
-    let Some(ends) = &side.rail.ends else { return piece("post", stick, length, 2) };
-    let depth = side.rail.stick.width;
+fn post(p: &Platform, stick: &Stick, length: Length, side: &LongSide) -> Piece {
+    let s = usize::from(side.side == Side::Right);
+    let Some((rail, ends)) = p.on_posts(s) else { return piece("post", stick, length, 2) };
+    let depth = rail.width;
     let (beside, note) = match &ends.kind {
         EndKind::Bolts(_) => (depth / 2.0, "to the rail's upper edge"),
         EndKind::Notch(_) => (depth - ends.cut.unwrap_or_default(), "to the rail's upper edge, with its notch"),

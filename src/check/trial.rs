@@ -82,6 +82,8 @@ pub(super) fn asked(role: Role) -> Asked {
         | Role::Leg
         | Role::Brace
         | Role::EndJoint
+        | Role::EndRail
+        | Role::EndRailJoint
         | Role::StudScrew
         | Role::Post
         | Role::Platform => Asked { slats: false, sides: true },

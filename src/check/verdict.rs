@@ -121,6 +121,10 @@ pub enum Role {
     CentreBeam,
     /// A rail's or centre beam's end joint.
     EndJoint,
+    /// A cross rail at the head or the foot.
+    EndRail,
+    /// An end rail's end joint.
+    EndRailJoint,
     /// A screw or lag from rail to stud.
     StudScrew,
     /// A post under a rail's end.
@@ -159,6 +163,8 @@ impl Role {
             Role::CleatScrew => "cleat screw",
             Role::Rail => "rail",
             Role::EndJoint => "end joint",
+            Role::EndRail => "end rail",
+            Role::EndRailJoint => "end rail joint",
             Role::StudScrew => "stud screw",
             Role::Post => "post",
             Role::GuardRail => "guard rail",

@@ -1,5 +1,6 @@
 //! The platform as a whole: tipping about its outer posts, and what keeps it from racking.
 
+use super::brace::feet;
 use super::desk::{Candidate, Desk};
 use super::envelope::{Peak, exceeds};
 use super::notes::NotChecked;
@@ -29,9 +30,8 @@ type Turning = [Worked<BendingMoment>; 2];
 fn tipping(desk: &mut Desk<'_>, posts: &Posts, case: usize) {
     let p = desk.p;
     let timber = Dead::of(p).timber(p);
-    let rails = [0, 1].map(|s| p.sides[s].rail.stick.thickness);
-    let across = p.width + (rails[0] + rails[1]) / 2.0;
-    let along = (0..2).map(|s| desk.envelope.supports(s)).map(|held| held[held.len() - 1] - held[0]);
+    let across = p.feet_across();
+    let along = (0..2).map(|s| feet(desk, Way::Along, s));
     let along = along.fold(across.max(p.length) * 2.0, Length::min);
     let height = || given("slats above floor", posts.slats_above_floor(p));
     let keeps = |apart: Length| -> Worked<BendingMoment> {
@@ -44,7 +44,7 @@ fn tipping(desk: &mut Desk<'_>, posts: &Posts, case: usize) {
     if let Some((people, count)) = row(desk) {
         let edge = on_the_edge();
         let overhang =
-            (0..2).map(|s| foot_inside(posts, &p.sides[s]) - edge.inside).fold(Length::default(), Length::max);
+            (0..2).map(|s| foot_inside(p, posts, &p.sides[s]) - edge.inside).fold(Length::default(), Length::max);
         let outward = given("n", number(count)) * given("outward", edge.outward) * height();
         let over: Worked<BendingMoment> = factor() * (given("row", people) * given("overhang", overhang) + outward);
         all.push(([over.step("M over", PRACTICE), keeps(across)], "people sitting on the very edge"));
@@ -74,7 +74,11 @@ fn row(desk: &Desk<'_>) -> Option<(Force, f64)> {
 
 /// From a rail's outer face in to the middle of the posts that hold it: where they stand is not said, so the
 /// worst of what the joint allows.
-fn foot_inside(posts: &Posts, side: &LongSide) -> Length {
+fn foot_inside(p: &Platform, posts: &Posts, side: &LongSide) -> Length {
+    if let Some(end_rails) = &p.end_rails {
+        // End rails reach out to posts beyond the rails, or as far as them.
+        return -(end_rails.inset + end_rails.ends.beyond());
+    }
     let (rail, post) = (side.rail.stick.thickness, posts.stick.thickness);
     match side.rail.ends.as_ref().map(|e| &e.kind) {
         Some(EndKind::Bearing { .. }) => rail.max(post) / 2.0,
@@ -136,7 +140,7 @@ fn upright_one_way(desk: &mut Desk<'_>, posts: &Posts, held: Held, way: Option<W
 
 /// What the rails' end joints must hold where nothing else keeps the posts upright.
 fn by_joints(p: &Platform, posts: &Posts, push: Force, words: &str) -> String {
-    let rests = p.sides.iter().any(|s| s.rail.ends.as_ref().is_some_and(|e| e.kind.lies_loose()));
+    let rests = (0..2).filter_map(|s| p.on_posts(s)).any(|(_, ends)| ends.kind.lies_loose());
     if rests {
         return format!(
             "pushed with {words} nothing holds a post under a rail that only rests on it: brace it or fix it to a wall"

@@ -30,6 +30,9 @@ fn sticks(p: &Platform) -> Vec<(&'static str, &Stick, Keys)> {
             out.push(("legs", &legs.stick, |b| b.centre_beam.as_mut()?.legs.as_mut().map(|k| &mut k.stick)));
         }
     }
+    if let Some(e) = &p.end_rails {
+        out.push(("end rails", &e.stick, |b| b.end_rails.as_mut().map(|k| &mut k.stick)));
+    }
     if let Some(posts) = &p.posts {
         out.push(("posts", &posts.stick, |b| b.posts.as_mut().map(|k| &mut k.stick)));
     }
@@ -127,11 +130,14 @@ fn fewer_slats(b: &mut Brief, count: usize) {
 /// Screws left out wherever there is more than one, and whether there was any such place.
 type Fewer = fn(&mut Brief) -> bool;
 
-const FEWER: [(&str, Fewer); 6] = [
+const FEWER: [(&str, Fewer); 7] = [
     ("one screw or bolt fewer in each rail end", |b| on_each_rail(b, |r| r.ends.as_mut().is_some_and(end))),
     ("one screw fewer in each stud", |b| on_each_rail(b, |r| r.studs.as_mut().is_some_and(stud))),
     ("one screw or bolt fewer in each end of the centre beam", |b| {
         b.centre_beam.as_mut().and_then(|k| k.ends.as_mut()).is_some_and(end)
+    }),
+    ("one screw or bolt fewer in each end of the end rails", |b| {
+        b.end_rails.as_mut().and_then(|k| k.ends.as_mut()).is_some_and(end)
     }),
     ("one screw fewer from the guard's rail into each post", |b| {
         b.guard.as_mut().and_then(|k| k.rail_screws.as_mut()).is_some_and(fixing)

@@ -58,13 +58,14 @@ pub fn own_weight(s: &Stick) -> LineLoad {
 }
 
 impl Dead {
-    /// What the bed's own timber weighs, without guard, ladder, mattress and bedding: slats, cleats, rails, centre
-    /// beam, posts and legs.
+    /// What the bed's own timber weighs, without guard, ladder, mattress and bedding: slats, cleats, rails, end
+    /// rails, centre beam, posts and legs.
     pub fn timber(&self, p: &Platform) -> Force {
         let [from, to] = p.slat_ends();
         let rails = [0, 1].map(|s| self.rail[s] - self.hung.rail[s]);
         let lines = self.cleat[0] + self.cleat[1] + rails[0] + rails[1] + self.centre_beam;
         let mut out = self.slat * (to - from) * p.slats.count as f64 + lines * p.length;
+        out += p.end_rails.as_ref().map_or(Force::default(), |e| own_weight(&e.stick) * e.clear(p) * 2.0);
         if let Some(posts) = &p.posts {
             let held = (0..2).filter(|s| p.sides[*s].rail.ends.is_some());
             out += held.fold(Force::default(), |sum, s| sum + own_weight(&posts.stick) * posts.lengths[s] * 2.0);

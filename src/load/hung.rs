@@ -1,7 +1,7 @@
 //! What hangs on the bed's rails besides the bed: the guard and the ladder.
 
 use super::dead::{density_of, own_weight};
-use crate::brief::{Edge, Side};
+use crate::brief::Edge;
 use crate::platform::{Guard, Ladder, Platform, Rung};
 use crate::quantity::unit::kilogram_per_cubic_metre;
 use crate::quantity::{Force, Length, LineLoad, weight_of};
@@ -11,6 +11,8 @@ use crate::quantity::{Force, Length, LineLoad, weight_of};
 pub struct Hung {
     /// Spread over each rail, no less than what it does wherever it hangs.
     pub rail: [LineLoad; 2],
+    /// Spread over the end rails at the head and at the foot, likewise.
+    pub end_rail: [LineLoad; 2],
     /// All of it, as it is.
     pub all: Force,
 }
@@ -19,7 +21,7 @@ impl Hung {
     /// What a platform's guard and ladder weigh on its rails.
     ///
     /// A guard on a long side hangs on that rail, as heavy all along as where it is unbroken. A guard across
-    /// an end hangs half on each rail's end. A ladder rests half on the floor and half on the rail it leads
+    /// an end hangs half on each rail's end, or on the end rail. A ladder rests half on the floor and half on the rail it leads
     /// to; where along it is not said. A force `F` anywhere on a rail loads no end and bends no middle more
     /// than `2·F/L` spread over it does, so that is what it counts as.
     ///
@@ -34,6 +36,7 @@ impl Hung {
                 let (line, run) = guard_on(p, guard, edge);
                 out.all += line * run;
                 match rails_of(edge) {
+                    [true, true] if p.end_rails.is_some() => out.end_rail[at_foot(edge)] += line,
                     [true, true] => across = across.max(line * run),
                     held => (0..2).filter(|s| held[*s]).for_each(|s| out.rail[s] += line),
                 }
@@ -44,6 +47,10 @@ impl Hung {
             let top = ladder_weight(ladder) / 2.0;
             out.all += top;
             let held = rails_of(ladder.edge);
+            if let ([true, true], Some(e)) = (held, &p.end_rails) {
+                out.end_rail[at_foot(ladder.edge)] += top * 2.0 / e.span(p);
+                return out;
+            }
             (0..2).filter(|s| held[*s]).for_each(|s| out.rail[s] += top * 2.0 / p.length);
         }
         out
@@ -55,10 +62,15 @@ fn rails_of(edge: Edge) -> [bool; 2] {
     [edge != Edge::Right, edge != Edge::Left]
 }
 
+/// Which end an edge is at: 0 for the head.
+fn at_foot(edge: Edge) -> usize {
+    usize::from(edge == Edge::Foot)
+}
+
 /// What the guard on an edge weighs per length of it, and how long it is there without its opening.
 pub fn guard_on(p: &Platform, guard: &Guard, edge: Edge) -> (LineLoad, Length) {
-    let side = p.sides.iter().position(|s| s.side == Side::Right && edge == Edge::Right).unwrap_or(0);
-    let post = own_weight(&guard.posts.stick) * (p.slats_above_rail_foot(side) + guard.top);
+    let (_, above_foot) = p.rail_along(edge);
+    let post = own_weight(&guard.posts.stick) * (above_foot + guard.top);
     let mut level = own_weight(&guard.rail);
     if let Some(lower) = &guard.lower {
         level += own_weight(&lower.stick) * lower.count as f64;

@@ -197,6 +197,18 @@ impl Platform {
         out
     }
 
+    /// The rail along an edge, which a guard's posts and a ladder are screwed to, and the slats' top above its lower
+    /// edge. At the head and the foot it is the end rail; where there is none, the left rail stands for what is there.
+    pub fn rail_along(&self, edge: Edge) -> (&Stick, Length) {
+        let side = usize::from(edge == Edge::Right);
+        let rail = &self.sides[side].rail;
+        let above = self.slats_above_rail_foot(side);
+        match &self.end_rails {
+            Some(e) if matches!(edge, Edge::Head | Edge::Foot) => (&e.stick, above + e.below(rail)),
+            _ => (&rail.stick, above),
+        }
+    }
+
     /// The slats' top above the lower edge of a side's rail.
     pub fn slats_above_rail_foot(&self, side: usize) -> Length {
         let s = &self.sides[side];

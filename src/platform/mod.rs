@@ -8,6 +8,7 @@ mod bracing;
 mod build;
 mod centre_beam;
 mod class;
+mod end_rails;
 mod guard;
 mod ladder;
 mod people;
@@ -19,13 +20,14 @@ mod wood;
 pub use board::Board;
 pub use bracing::{Bracing, Diagonals, Held, Knees, Way};
 pub use centre_beam::CentreBeam;
+pub use end_rails::EndRails;
 pub use guard::{Bars, Fixing, Guard, GuardPosts, LowerRails, Opening, Run};
 pub use ladder::{Ladder, Rung, RungEnd};
 pub use people::{Mattress, Person, Posture, child_below};
 pub use posts::{Legs, Posts, Top};
 pub use stick::Stick;
 pub(crate) use stick::stick;
-pub use support::{Bolts, EndJoint, EndKind, Keeper, Notch, Rail, ScrewRow, Studs};
+pub use support::{Bolts, EndJoint, EndKind, Holder, Keeper, Notch, Rail, ScrewRow, Studs};
 pub use wood::{Heaviness, WoodChoice};
 
 use crate::brief::{LayWord, National, RuleFamily, Side};
@@ -66,6 +68,8 @@ pub struct Platform {
     pub slats: Slats,
     /// Left and right.
     pub sides: [LongSide; 2],
+    /// What carries the rails' ends, if not the posts themselves.
+    pub end_rails: Option<EndRails>,
     /// A third line under the slats.
     pub centre_beam: Option<CentreBeam>,
     /// What stands under the rails' ends, if the brief says it.
@@ -235,6 +239,7 @@ impl Platform {
         let mut out = vec![("slats", &self.slats.stick)];
         out.extend(self.sides.iter().map(|s| ("cleats", &s.cleat)));
         out.extend(self.sides.iter().map(|s| ("rails", &s.rail.stick)));
+        out.extend(self.end_rails.iter().map(|e| ("end rails", &e.stick)));
         if let Some(beam) = &self.centre_beam {
             out.push(("centre beam", &beam.stick));
             out.extend(beam.legs.iter().map(|legs| ("legs", &legs.stick)));

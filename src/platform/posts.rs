@@ -37,8 +37,17 @@ impl Posts {
     pub fn slats_above_floor(&self, p: &Platform) -> Length {
         p.height.unwrap_or_else(|| {
             let rails = p.sides[0].rail.stick.width.max(p.sides[1].rail.stick.width);
-            self.lengths[0].max(self.lengths[1]) + rails + p.slats.depth()
+            let under = p.end_rails.as_ref().map(|e| e.stick.width).unwrap_or_default();
+            self.lengths[0].max(self.lengths[1]) + under + rails + p.slats.depth()
         })
+    }
+}
+
+impl Platform {
+    /// How far apart the posts' middles stand across the platform, so far as the joints say.
+    pub fn feet_across(&self) -> Length {
+        let rails = self.sides[0].rail.stick.thickness + self.sides[1].rail.stick.thickness;
+        self.end_rails.as_ref().map_or(self.width + rails / 2.0, |e| e.span(self))
     }
 }
 

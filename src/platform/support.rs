@@ -51,16 +51,37 @@ pub struct Rail {
     pub studs: Option<Studs>,
 }
 
+/// What a rail's end is held by.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Holder {
+    /// A post, a wall or a block.
+    Post,
+    /// An end rail, which lies across it.
+    EndRail,
+}
+
+impl Holder {
+    /// The angle of a load straight down to the grain of what holds, degrees.
+    pub fn degrees(self) -> f64 {
+        match self {
+            Holder::Post => 0.0,
+            Holder::EndRail => 90.0,
+        }
+    }
+}
+
 /// A rail's end joint.
 #[derive(Clone, Debug)]
 pub struct EndJoint {
+    /// What holds it.
+    pub holder: Holder,
     /// What it is.
     pub kind: EndKind,
     /// From the rail's edges to the nearest screw.
     pub edge: Length,
     /// From the rail's end to the screws.
     pub end: Length,
-    /// Wood of the post.
+    /// Wood of the post or of the end rail that holds it.
     pub post: WoodChoice,
     /// What is cut square out of the rail's lower edge where it rests, up to the inner edge of that.
     pub cut: Option<Length>,

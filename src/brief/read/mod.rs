@@ -2,6 +2,7 @@
 
 mod beam;
 mod boards;
+mod end_rails;
 mod guard;
 mod members;
 mod people;
@@ -19,6 +20,7 @@ use crate::quantity::{self, UnitSystem};
 use crate::syntax;
 use crate::tables::openings::Jurisdiction;
 use beam::centre_beam;
+use end_rails::end_rails;
 use guard::{guard, ladder};
 use members::{cleats, rails, slats};
 use people::{mattress, person};
@@ -81,6 +83,7 @@ impl Brief {
         let slats = top.table("slats", &mut m).map(|f| slats(f, &mut m));
         let cleats = top.table("cleats", &mut m).map(|f| cleats(f, &mut m));
         let rails = top.table("rails", &mut m).map(|f| rails(f, &mut m, true));
+        let end_rails = top.table("end_rails", &mut m).map(|f| end_rails(f, &mut m));
         let centre_beam = top.table("centre_beam", &mut m).map(|f| centre_beam(f, &mut m));
         let posts = top.table("posts", &mut m).map(|f| posts(f, &mut m));
         let guard = top.table("guard", &mut m).map(|f| guard(f, &mut m));
@@ -107,6 +110,7 @@ impl Brief {
             slats,
             cleats,
             rails,
+            end_rails,
             centre_beam,
             posts,
             guard,
@@ -135,6 +139,7 @@ impl Brief {
             slats: None,
             cleats: None,
             rails: None,
+            end_rails: None,
             centre_beam: None,
             posts: None,
             guard: None,

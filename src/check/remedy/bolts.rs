@@ -68,6 +68,14 @@ impl BoltChange {
 /// Bolts of the rails' ends go through posts that were changed.
 pub(super) fn through_posts(p: &mut Platform) -> Option<()> {
     let post = p.posts.as_ref()?.stick.clone();
+    if let Some(e) = &mut p.end_rails
+        && let EndKind::Bolts(bolts) = &mut e.ends.kind
+    {
+        *bolts.post = Stick { thickness: post.width, width: post.thickness, ..post.clone() };
+        if !bolts.fit(&e.stick) {
+            return None;
+        }
+    }
     for side in &mut p.sides {
         if let Some(EndKind::Bolts(bolts)) = side.rail.ends.as_mut().map(|e| &mut e.kind) {
             *bolts.post = post.clone();

@@ -1,7 +1,7 @@
 //! What stands beside the bed: the guard and the ladder.
 
 use super::{Hardware, Piece, Schedule, Section, drilled, piece};
-use crate::brief::{HeadsOn, Side};
+use crate::brief::HeadsOn;
 use crate::check::guard;
 use crate::check::ladder::{into_bed, into_rung};
 use crate::platform::{Bars, Guard, Ladder, Platform, Run, Rung, RungEnd, Stick};
@@ -27,9 +27,8 @@ impl Schedule {
             }
         }
         for run in &runs {
-            let side = p.sides.iter().position(|s| s.side == Side::Right && run.edge.name() == "right").unwrap_or(0);
             // From the lower edge of the bed's rail, where its lower screws are measured from.
-            let high = p.slats_above_rail_foot(side) + guard.top;
+            let high = p.rail_along(run.edge).1 + guard.top;
             self.count(Piece {
                 note: Some("from the lower edge of the bed's rail to the guard's top".into()),
                 ..piece("guard post", &guard.posts.stick, high, run.posts.len())
@@ -79,7 +78,7 @@ impl Schedule {
             self.hardware.push(item);
         }
         let pattern = vec![("foot stands out from the top by", ladder.out)];
-        let joined = into_bed(ladder, &p.sides[0].rail.stick);
+        let joined = into_bed(ladder, p.rail_along(ladder.edge).0);
         self.hardware.push(drilled(p, "ladder's top to the bed's rail", joined, 2 * ladder.top.count, pattern));
     }
 }

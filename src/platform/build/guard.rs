@@ -60,9 +60,9 @@ impl Builder<'_> {
             }
         };
         let screws = k.screws.as_ref()?;
-        // The shallower and the thicker of the two rails, for both sides alike.
-        let deep = if p.sides[0].rail.stick.width < p.sides[1].rail.stick.width { 0 } else { 1 };
-        let rail = &p.sides[deep].rail.stick;
+        // The shallowest of the rails, for all edges alike.
+        let all = [Edge::Left, Edge::Right, Edge::Head, Edge::Foot].map(|edge| p.rail_along(edge).0);
+        let rail = all.into_iter().fold(all[1], |least, rail| if rail.width < least.width { rail } else { least });
         let heads = screws.heads.as_ref().map_or(HeadsOn::Post, |h| h.value);
         if screws.heads.is_none() {
             self.assume("the screws of the guard's posts go through the post into the bed's rail".into());

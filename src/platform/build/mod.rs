@@ -5,6 +5,7 @@ mod bolts;
 mod bracing;
 mod cleats;
 mod declared;
+mod end_rails;
 mod guard;
 mod ladder;
 mod notch;
@@ -17,7 +18,7 @@ mod support;
 use std::ops::Range;
 
 use super::stick::{sane, stick};
-use super::{CaseChange, Limits, Platform, Stick};
+use super::{CaseChange, Holder, Limits, Platform, Stick};
 use crate::brief::{Brief, Mistake, Mistakes, National, RuleFamily, Side, Typed};
 use crate::quantity::unit::{inch, newton};
 use crate::quantity::{Length, Measured, fraction_of_inch};
@@ -39,6 +40,7 @@ impl Platform {
             m: brief.mistakes.clone(),
             assumptions: Vec::new(),
             post: None,
+            holder: Holder::Post,
         };
         let platform = b.platform(brief);
         match platform {
@@ -59,6 +61,8 @@ struct Builder<'a> {
     assumptions: Vec<String>,
     /// The sticks of `[posts]`, which the rails' end joints go into; `None` inside when they cannot be read.
     post: Option<Option<Stick>>,
+    /// What the ends that are being read are held by.
+    holder: Holder,
 }
 
 impl Builder<'_> {
@@ -79,6 +83,11 @@ impl Builder<'_> {
         let beam = beam.map(|k| stick(&k.stick, "centre_beam", self.rules, self.tables, &mut self.m));
         let posts = brief.posts.as_ref().map(|k| stick(&k.stick, "posts", self.rules, self.tables, &mut self.m));
         self.post = posts.clone();
+        let end_rails = brief.end_rails.as_ref().and_then(|k| self.end_rails(k));
+        // From here on ends are held by the end rails, where there are any.
+        if brief.end_rails.is_some() {
+            (self.holder, self.post) = (Holder::EndRail, Some(end_rails.as_ref().map(|e| e.stick.clone())));
+        }
         let rails = brief.rails.as_ref().map(|k| self.rails(k, length));
         let row = brief.cleats.as_ref().and_then(|k| k.screws.as_ref()).and_then(|k| {
             let screw = self.screw(k.screw.as_ref(), k.lag.as_ref())?;
@@ -112,6 +121,7 @@ impl Builder<'_> {
             posture: posture?,
             slats: slats?,
             sides: [left?, right?],
+            end_rails: None,
             centre_beam: None,
             posts: None,
             guard: None,
@@ -126,6 +136,9 @@ impl Builder<'_> {
             assumptions: Vec::new(),
         };
         self.geometry(&platform, brief);
+        if let Some(keys) = &brief.end_rails {
+            platform.end_rails = Some(self.under_rails(keys, end_rails?, &platform)?);
+        }
         platform.guard = brief.guard.as_ref().and_then(|k| self.guard(k, &platform));
         platform.ladder = brief.ladder.as_ref().and_then(|k| self.ladder(k, &platform, brief));
         if let (Some(keys), Some(stick)) = (&brief.centre_beam, beam) {
@@ -142,6 +155,7 @@ impl Builder<'_> {
             platform.posts = Some(self.posts(keys, stick?, &platform)?);
         }
         if let Some(keys) = brief.bracing.as_ref().and_then(|b| b.knees.as_ref()) {
+            self.no_knees(keys, brief.end_rails.is_some())?;
             platform.bracing.knees = self.knees(keys, &platform, platform.posts.as_ref());
         }
         Some(platform)

@@ -47,10 +47,12 @@ impl Builder<'_> {
         if stick.thickness != stick.width {
             self.assume("posts stand with their thickness across the platform and their width along it".into());
         }
-        for side in &p.sides {
-            let Some(EndKind::Bearing { length }) = side.rail.ends.as_ref().map(|e| &e.kind) else { continue };
-            if *length > stick.width {
-                let (rests, wide) = (fraction_of_inch(*length), fraction_of_inch(stick.width));
+        let along = if p.end_rails.is_some() { stick.thickness } else { stick.width };
+        for (_, ends) in (0..2).filter_map(|s| p.on_posts(s)) {
+            if let EndKind::Bearing { length } = ends.kind
+                && length > along
+            {
+                let (rests, wide) = (fraction_of_inch(length), fraction_of_inch(along));
                 let message =
                     format!("a rail's end rests on {rests}, but the post below is only {wide} along the rail");
                 self.m.add(&k.stick.span, message, "", "use wider posts, or a shorter `bearing`");
@@ -89,11 +91,13 @@ impl Builder<'_> {
                 return None;
             };
             let rail = &p.sides[s].rail;
-            let ends = rail.ends.as_ref();
-            let rests = ends.is_some_and(|e| e.kind.rests());
-            let cut = ends.and_then(|e| e.cut).unwrap_or_default();
-            *length = if rests { edge + cut } else { edge + rail.stick.width / 2.0 };
-            if rail.ends.is_some() && *length < inch(1.0) {
+            let edge = edge - p.end_rails.as_ref().map(|e| e.below(rail)).unwrap_or_default();
+            let Some((stick, ends)) = p.on_posts(s) else {
+                *length = edge + rail.stick.width / 2.0;
+                continue;
+            };
+            *length = if ends.kind.rests() { edge + ends.cut.unwrap_or_default() } else { edge + stick.width / 2.0 };
+            if *length < inch(1.0) {
                 self.m.add(
                     &k.stick.span,
                     "the platform is too low for posts: its rails reach the floor",

@@ -4,7 +4,7 @@ use super::Builder;
 use crate::brief::{EndKeys, JointWord, StudKeys, Typed, WoodKeys};
 use crate::platform::stick::sane;
 use crate::platform::wood::{usual_stud, wood};
-use crate::platform::{EndJoint, EndKind, Stick, Studs};
+use crate::platform::{EndJoint, EndKind, Holder, Stick, Studs};
 use crate::quantity::unit::{inch, millimetre};
 use crate::quantity::{Length, fraction_of_inch};
 
@@ -12,7 +12,9 @@ impl Builder<'_> {
     /// The end joint of a rail, or of a `piece` that is held as one.
     pub(super) fn end_joint(&mut self, k: &EndKeys, rail: &Stick, piece: &str) -> Option<EndJoint> {
         let post = k.post.as_ref().map(|w| wood(w, (4.0, 4.0), false, self.rules, self.tables, &mut self.m));
-        let bolted = k.joint.as_ref()?.value == JointWord::Bolts;
+        let joint = k.joint.as_ref()?;
+        self.onto_end_rail(joint, k)?;
+        let bolted = joint.value == JointWord::Bolts;
         let kind = if bolted { None } else { Some(self.end_kind(k, rail, piece)?) };
         let screws = kind.as_ref().and_then(EndKind::screws);
         let fastened = bolted || screws.is_some();
@@ -21,7 +23,12 @@ impl Builder<'_> {
                 WoodKeys::Named(t) => &t.span,
                 WoodKeys::Described { span, .. } | WoodKeys::InBoth { span, .. } => span,
             };
-            self.m.add(span, "the posts' wood is given twice", "", "take `post` out: [posts] names it");
+            let (whose, table) = match self.holder {
+                Holder::Post => ("posts'", "[posts]"),
+                Holder::EndRail => ("end rails'", "[end_rails]"),
+            };
+            let help = format!("take `post` out: {table} names it");
+            self.m.add(span, format!("the {whose} wood is given twice"), "", help);
         }
         let described = self.post.as_ref().map(|post| post.as_ref().map(|post| post.wood.clone()));
         let post = match post.or(described) {
@@ -60,7 +67,7 @@ impl Builder<'_> {
             }
         }
         let cut = self.cut(k, rail)?;
-        Some(EndJoint { kind, edge, end, post, cut })
+        Some(EndJoint { holder: self.holder, kind, edge, end, post, cut })
     }
 
     fn end_kind(&mut self, k: &EndKeys, rail: &Stick, piece: &str) -> Option<EndKind> {

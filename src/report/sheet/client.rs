@@ -4,7 +4,7 @@ use super::document::{Block, Table, heading, numbers, words};
 use super::{Sheet, program};
 use crate::brief::{LayWord, RuleFamily};
 use crate::check::{Check, Limit, Verdict};
-use crate::platform::{EndKind, LongSide, Platform, Top};
+use crate::platform::{EndJoint, EndKind, Holder, LongSide, Platform, Top};
 use crate::quantity::{Length, Mass, Measured, length_for_builder};
 use crate::report::drawing::{across, plan, sections};
 use crate::report::{Report, say, text};
@@ -117,6 +117,11 @@ fn facts(r: &Report<'_>) -> Vec<(String, String)> {
     for (name, [left, right]) in ["Cleats", "Rails", "Rails held by"].into_iter().zip(texts) {
         fact(name, if left == right { left } else { format!("left: {left}; right: {right}") });
     }
+    if let Some(e) = &p.end_rails {
+        let (size, wood, inset) = (e.stick.size_text(p.units), e.stick.wood.name(), l(e.inset));
+        let held = joint(&e.ends, p);
+        fact("End rails", format!("{size}, {wood}; the side rails {inset} in from what holds them; held by {held}"));
+    }
     if let Some(beam) = &p.centre_beam {
         let (size, wood) = (beam.stick.size_text(p.units), beam.stick.wood.name());
         let legs = beam.legs.as_ref().map(|legs| {
@@ -200,31 +205,40 @@ fn rail(side: &LongSide, p: &Platform) -> String {
 }
 
 fn ends(side: &LongSide, p: &Platform) -> String {
-    let mut parts = Vec::new();
-    if let Some(e) = &side.rail.ends {
-        parts.push(match &e.kind {
-            EndKind::SideGrain { screw, count } => {
-                format!("{count} screws {} into a post at each end", screw.designation)
-            }
-            EndKind::EndGrain { screw, count, .. } => {
-                format!("{count} screws {} through a post into each end", screw.designation)
-            }
-            EndKind::Bolts(bolts) => {
-                format!("{} bolts {} through a post at each end", bolts.count, bolts.bolt.designation)
-            }
-            EndKind::Pocket { screw, count } => format!("{count} pocket screws {} at each end", screw.designation),
-            EndKind::Bearing { length } => format!("resting {} at each end", length_for_builder(*length, p.units)),
-            EndKind::Notch(notch) => {
-                let (on, deep) = (length_for_builder(notch.length, p.units), length_for_builder(notch.depth, p.units));
-                format!("resting {on} at each end in a notch {deep} deep in a post")
-            }
-            EndKind::Glue => "glue alone".into(),
-        });
-    }
+    let mut parts: Vec<String> = side.rail.ends.iter().map(|e| joint(e, p)).collect();
     if let Some(s) = &side.rail.studs {
         parts.push(format!("{} screws {} in each of {} studs", s.count, s.screw.designation, s.positions.len()));
     }
     parts.join(", and ")
+}
+
+/// What holds the ends of a rail.
+fn joint(e: &EndJoint, p: &Platform) -> String {
+    let holder = match e.holder {
+        Holder::Post => "a post",
+        Holder::EndRail => "an end rail",
+    };
+    match &e.kind {
+        EndKind::SideGrain { screw, count } => {
+            format!("{count} screws {} into {holder} at each end", screw.designation)
+        }
+        EndKind::EndGrain { screw, count, .. } => {
+            format!("{count} screws {} through {holder} into each end", screw.designation)
+        }
+        EndKind::Bolts(bolts) => {
+            format!("{} bolts {} through {holder} at each end", bolts.count, bolts.bolt.designation)
+        }
+        EndKind::Pocket { screw, count } => format!("{count} pocket screws {} at each end", screw.designation),
+        EndKind::Bearing { length } => {
+            let on = if e.holder == Holder::EndRail { " on an end rail" } else { "" };
+            format!("resting {}{on} at each end", length_for_builder(*length, p.units))
+        }
+        EndKind::Notch(notch) => {
+            let (on, deep) = (length_for_builder(notch.length, p.units), length_for_builder(notch.depth, p.units));
+            format!("resting {on} at each end in a notch {deep} deep in {holder}")
+        }
+        EndKind::Glue => "glue alone".into(),
+    }
 }
 
 /// The load cases as a client reads them.
