@@ -1,55 +1,34 @@
 //! Whatever bytes a brief is made of, it is answered: with mistakes whose places lie in the text, or with
 //! a platform whose every ratio is a number. Nothing panics and nothing takes long. The same of a user's table
-//! rows and of quantities.
+//! rows, lists and quantities. The targets under `tests/fuzz` search for more, guided by what they reach.
 //!
 //! `FUZZ_SECONDS=300 FUZZ_SEED=7 cargo test --test bytes edited` draws other inputs for longer.
 
+#[path = "fuzz/answered.rs"]
+mod answered;
+
 use std::time::{Duration, Instant};
 
-use annotate_snippets::Renderer;
 use proptest::prelude::*;
 use proptest::strategy::ValueTree;
 use proptest::test_runner::{Config, RngAlgorithm, TestRng, TestRunner};
-use slatwright::brief::{Brief, render};
-use slatwright::check::check;
-use slatwright::platform::Platform;
-use slatwright::quantity;
-use slatwright::report::{Report, json, text};
-use slatwright::tables::Tables;
+use slatwright::brief::Brief;
 
 const BRIEFS: [&str; 2] = [include_str!("../demo/two.toml"), include_str!("../demo/child.toml")];
 
 /// Longest that one brief may take in an unoptimised build on a busy machine.
 const PATIENCE: Duration = Duration::from_secs(20);
 
-/// Reads, builds and checks; whether it could be checked.
-fn answer(brief: &str) -> Result<bool, TestCaseError> {
+/// Reads, builds and checks in time; whether it could be checked.
+fn answer(brief: &str) -> bool {
+    in_time(|| answered::brief(brief, usize::MAX))
+}
+
+fn in_time<T>(answered: impl FnOnce() -> T) -> T {
     let begun = Instant::now();
-    let read = Brief::read(brief);
-    let platform = match Platform::build(&read, Tables::embedded()) {
-        Ok(platform) => platform,
-        Err(mistakes) => {
-            prop_assert!(!mistakes.is_empty(), "refused without a word");
-            for m in &mistakes {
-                prop_assert!(brief.get(m.span.clone()).is_some(), "{m:?} does not lie in the brief");
-                prop_assert!(!m.message.is_empty() && !m.help.is_empty(), "{m:?}");
-            }
-            prop_assert!(!render(&mistakes, "brief.toml", brief, &Renderer::plain()).is_empty());
-            prop_assert!(begun.elapsed() < PATIENCE, "{:?} to refuse", begun.elapsed());
-            return Ok(false);
-        }
-    };
-    if let Ok(assessment) = check(&platform) {
-        for (member, c) in assessment.members.iter().flat_map(|m| m.checks.iter().map(move |c| (m, c))) {
-            prop_assert!(!c.ratio.is_nan() && c.ratio >= 0.0, "{} {}: {}", member.id, c.limit.name(), c.ratio);
-            prop_assert!(!c.demand.si.is_nan() && !c.capacity.si.is_nan(), "{} {}", member.id, c.limit.name());
-        }
-        let report = Report { platform: &platform, assessment: &assessment, remedies: &[] };
-        let printed = text::write(&report, text::Options { every: true, steps: true }) + &json::write(&report, true);
-        prop_assert!(!printed.contains("NaN"), "a NaN is printed");
-    }
-    prop_assert!(begun.elapsed() < PATIENCE, "{:?} to check", begun.elapsed());
-    Ok(true)
+    let out = answered();
+    assert!(begun.elapsed() < PATIENCE, "{:?} to answer", begun.elapsed());
+    out
 }
 
 /// The words, numbers, quoted texts and marks of a brief, with the spaces between them.
@@ -195,12 +174,12 @@ proptest! {
 
     #[test]
     fn any_text_is_answered(brief in "(?s).{0,200}") {
-        answer(&brief)?;
+        answer(&brief);
     }
 
     #[test]
     fn any_toml_marks_are_answered(brief in "[\\[\\]{}=\"'#.,a-z0-9 \n\r\t\\\\\u{feff}-]{0,200}") {
-        answer(&brief)?;
+        answer(&brief);
     }
 
     #[test]
@@ -215,7 +194,7 @@ proptest! {
         ),
     ) {
         let brief: String = lines.iter().map(|(k, v)| format!("{k}{v}\n")).collect();
-        answer(&brief)?;
+        answer(&brief);
     }
 
     #[test]
@@ -223,7 +202,7 @@ proptest! {
         which in 0..BRIEFS.len(),
         changes in prop::collection::vec(change(), 1..5),
     ) {
-        answer(&changed(BRIEFS[which], &changes))?;
+        answer(&changed(BRIEFS[which], &changes));
     }
 }
 
@@ -233,7 +212,7 @@ fn many_changed_briefs_are_still_checked() {
     let mut checked = 0;
     for at in (0..4000).step_by(100) {
         for v in [0.75, 5.0, 20.0] {
-            checked += usize::from(answer(&changed(BRIEFS[1], &[Change::Number(at, v)])).expect("an answer"));
+            checked += usize::from(answer(&changed(BRIEFS[1], &[Change::Number(at, v)])));
         }
     }
     assert!(checked >= 20, "only {checked} of 120 could be checked");
@@ -261,53 +240,16 @@ fn a_large_file_is_refused_in_time() {
         format!("{} = 1\n", "a.".repeat(n / 2)),
         "\r".repeat(n),
     ] {
-        assert!(matches!(answer(&brief), Ok(false)), "{}", &brief[..brief.len().min(60)]);
+        assert!(!answer(&brief), "{}", &brief[..brief.len().min(60)]);
     }
 }
 
-/// A user's table rows, whatever they are: refused with places in the text, or taken.
-fn answer_rows(rows: &str) -> Result<(), TestCaseError> {
-    let begun = Instant::now();
-    match Tables::extended_by(rows) {
-        Ok(tables) => {
-            let own = tables.search("").len();
-            prop_assert!(own >= Tables::embedded().search("").len(), "rows are lost");
-        }
-        Err(errors) => {
-            prop_assert!(!errors.is_empty(), "refused without a word");
-            for e in &errors {
-                let inside = e.span.as_ref().is_none_or(|span| rows.get(span.clone()).is_some());
-                prop_assert!(inside && !e.message.is_empty() && !e.help.is_empty(), "{e:?}");
-            }
-        }
-    }
-    prop_assert!(begun.elapsed() < PATIENCE, "{:?}", begun.elapsed());
-    Ok(())
-}
-
-/// What a builder writes for a quantity, whatever it is: a finite number, or what would be right.
-fn answer_quantity(text: &str) -> Result<(), TestCaseError> {
-    let read = [
-        quantity::length(text).map(|v| v.value),
-        quantity::mass(text).map(|v| v.value),
-        quantity::pressure(text).map(|v| v.value),
-        quantity::ratio_to(text),
-    ];
-    for outcome in read {
-        match outcome {
-            Ok(value) => prop_assert!(!value.is_nan(), "{text:?} is no number"),
-            Err(e) => prop_assert!(!e.to_string().is_empty() && !e.help().is_empty(), "{e:?}"),
-        }
-    }
-    Ok(())
-}
-
-/// The files that are changed byte by byte: every mistake, demo and table.
+/// The files that are changed byte by byte.
 fn corpus(folders: &[&str]) -> Vec<Vec<u8>> {
     let root = std::path::Path::new(env!("CARGO_MANIFEST_DIR"));
     let entries = folders.iter().flat_map(|f| std::fs::read_dir(root.join(f)).expect("a folder"));
     let mut files: Vec<_> = entries.map(|e| e.expect("a file").path()).collect();
-    files.retain(|p| p.extension().is_some_and(|e| e == "toml"));
+    files.retain(|p| p.extension().is_none_or(|e| e == "toml"));
     files.sort();
     files.iter().map(|p| std::fs::read(p).expect("a file")).collect()
 }
@@ -352,7 +294,7 @@ fn edited(files: Vec<Vec<u8>>) -> impl Strategy<Value = String> {
 }
 
 /// Puts inputs to a target for `FUZZ_SECONDS` (one, when nobody asks for more), drawn from `FUZZ_SEED`.
-fn fuzz(inputs: &impl Strategy<Value = String>, target: impl Fn(&str) -> Result<(), TestCaseError>) {
+fn fuzz(inputs: &impl Strategy<Value = String>, target: impl Fn(&str)) {
     let number = |name| std::env::var(name).ok().and_then(|v| v.parse::<u64>().ok());
     let mut seed = [0; 32];
     seed[..8].copy_from_slice(&number("FUZZ_SEED").unwrap_or(1).to_le_bytes());
@@ -361,24 +303,32 @@ fn fuzz(inputs: &impl Strategy<Value = String>, target: impl Fn(&str) -> Result<
     while Instant::now() < end {
         let input = inputs.new_tree(&mut runner).expect("an input").current();
         let outcome = std::panic::catch_unwind(std::panic::AssertUnwindSafe(|| target(&input)));
-        assert!(matches!(outcome, Ok(Ok(()))), "{outcome:?} on\n{input}\nas {input:?}");
+        assert!(outcome.is_ok(), "{outcome:?} on\n{input}\nas {input:?}");
     }
 }
 
 #[test]
 fn edited_briefs_are_answered() {
-    fuzz(&edited(corpus(&["tests/mistakes", "demo"])), |brief| answer(brief).map(drop));
+    fuzz(&edited(corpus(&["tests/mistakes", "demo"])), |brief| {
+        answer(brief);
+    });
 }
 
 #[test]
 fn edited_table_rows_are_answered() {
-    fuzz(&edited(corpus(&["tables"])), answer_rows);
+    fuzz(&edited(corpus(&["tables"])), |rows| in_time(|| answered::rows(rows, None)));
+    let small = include_str!("fuzz/small.toml");
+    fuzz(&edited(corpus(&["tests/fuzz/seeds/rows"])), |rows| in_time(|| answered::rows(rows, Some(small))));
+}
+
+#[test]
+fn edited_lists_are_answered() {
+    let beside = Brief::read(BRIEFS[0]);
+    fuzz(&edited(corpus(&["tests/fuzz/seeds/lists", "demo"])), |list| in_time(|| answered::lists(list, &beside)));
 }
 
 #[test]
 fn edited_quantities_are_answered() {
-    let texts = ["5 ft 3-1/2 in", "1½ in", "38 mm", "12 st 4 lb", "82 kg", "30 psf", "1.5 kN/m2", "1:12", "L/360"];
-    let texts = texts.map(|t| t.as_bytes().to_vec()).to_vec();
-    fuzz(&edited(texts), answer_quantity);
-    fuzz(&"(?s).{0,40}", answer_quantity);
+    fuzz(&edited(corpus(&["tests/fuzz/seeds/quantities"])), answered::quantity);
+    fuzz(&"(?s).{0,40}", answered::quantity);
 }
