@@ -8,7 +8,8 @@ mod support;
 use slatwright::check::{Assessment, BraceChange, Change, Limit, Remedy, Role, Verdict, check_with_remedies};
 use slatwright::load::CaseKind;
 use slatwright::platform::{Held, Way};
-use support::{INCH, POUND, built, exchanged, found, same};
+use slatwright::tables::Tables;
+use support::{INCH, POUND, all, built, exchanged, found, same};
 
 /// Only lying and the push are left. The slats are 30 + 7-1/4 + 1-1/2 in above the floor.
 const BED: &str = r##"
@@ -99,6 +100,48 @@ fn lag(degrees: f64) -> f64 {
     .fold(f64::INFINITY, f64::min)
 }
 
+/// A lag of 3/8 in or a bolt through Douglas fir-larch (G 0.50) into Douglas fir-larch: diameter that bends, `Fyb`, lengths
+/// in the piece under the head and in the other, and the load's angle to the grain of each.
+struct Dowel {
+    d: f64,
+    fyb: f64,
+    lengths: [f64; 2],
+    side: f64,
+    main: f64,
+}
+
+/// 3/8 by 4 in (root 0.265 in, 45 000 psi; a tip of 7/32 in) through 1-1/2 in.
+const HANGING: Dowel = Dowel { d: 0.265, fyb: 45_000.0, lengths: [1.5, 4.0 - 1.5 - 0.21875], side: 90.0, main: 0.0 };
+
+impl Dowel {
+    /// The least of the six yield loads, `Kθ = 1 + 0.25 θ/90` with the greater angle (NDS 12.3.1).
+    fn holds(&self) -> f64 {
+        let (g, shank) = (0.5f64, if self.d == 0.265 { 0.375 } else { self.d });
+        let (along, across) = (11_200.0 * g, 6100.0 * g.powf(1.45) / f64::sqrt(shank));
+        let at = |degrees: f64| {
+            let (sin, cos) = degrees.to_radians().sin_cos();
+            along * across / (along * sin * sin + across * cos * cos)
+        };
+        let (fes, fem, d, fyb, [ls, lm]) = (at(self.side), at(self.main), self.d, self.fyb, self.lengths);
+        let k = 1.0 + 0.25 * self.side.max(self.main) / 90.0;
+        let (re, rt) = (fem / fes, lm / ls);
+        let k1 =
+            ((re + 2.0 * re * re * (1.0 + rt + rt * rt) + rt * rt * re.powi(3)).sqrt() - re * (1.0 + rt)) / (1.0 + re);
+        let k2 = (2.0 * (1.0 + re) + 2.0 * fyb * (1.0 + 2.0 * re) * d * d / (3.0 * fem * lm * lm)).sqrt() - 1.0;
+        let k3 = (2.0 * (1.0 + re) / re + 2.0 * fyb * (2.0 + re) * d * d / (3.0 * fem * ls * ls)).sqrt() - 1.0;
+        [
+            d * lm * fem / (4.0 * k),
+            d * ls * fes / (4.0 * k),
+            k1 * d * ls * fes / (3.6 * k),
+            k2 * d * lm * fem / ((1.0 + 2.0 * re) * 3.2 * k),
+            k3 * d * ls * fem / ((2.0 + re) * 3.2 * k),
+            d * d / (3.2 * k) * (2.0 * fem * fyb / (3.0 * (1.0 + re))).sqrt(),
+        ]
+        .into_iter()
+        .fold(f64::INFINITY, f64::min)
+    }
+}
+
 /// 300 N stand over one side, for half of a tenth of everything is less: 150 N on a post. About its foot,
 /// `150 · 30 / 12` is the brace's part along the rail, and at 45 degrees the brace carries `√2` of it.
 const PUSH: f64 = 300.0;
@@ -159,7 +202,12 @@ fn what_knee_braces_do_to_the_rail() {
     assert_eq!(hangs.case, CaseKind::Lying);
     let pushed = found(&a, "left rail, head end, pushed along", Limit::Joint);
     same("end", pushed.demand.si, (hangs.demand.si + rest).hypot(ALONG - 150.0));
-    same("end's screws", pushed.capacity.si, hangs.capacity.si * 1.6);
+    // Leaning from the post's grain and to the rail's; 1-1/2 in to the end it pulls to, where 7 D is asked.
+    let lean = ((ALONG - 150.0) / (hangs.demand.si + rest)).atan().to_degrees();
+    let straight = Dowel { side: 90.0, main: 0.0, ..HANGING };
+    let leaning = Dowel { side: 90.0 - lean, main: lean, ..HANGING };
+    let far = 1.5 / (7.0 * 0.375);
+    same("end's screws", pushed.capacity.si, hangs.capacity.si * 1.6 * far * leaning.holds() / straight.holds());
     let split = found(&a, "left rail, head end, pushed along", Limit::ShearAtScrews);
     same("above the screws", split.demand.si, hangs.demand.si + rest);
 }
@@ -209,6 +257,118 @@ fn diagonals_by_hand() {
     let hangs = found(&a, "left rail, head end", Limit::Joint).demand.si;
     let off = found(&a, "left rail, head end, pushed across", Limit::Joint);
     same("end", off.demand.si, hangs.hypot(150.0));
+}
+
+/// [`BED`] with its rails bolted to the posts, each bolt in the middle of the post.
+fn bolted(ends: &str) -> String {
+    let lags = "{ joint = \"lags\", lag = \"3/8 x 4 in\", count = 2, into = \"side grain\", edge = \"2 in\" }";
+    exchanged(BED, lags, ends)
+}
+
+/// Two 3/8 by 6-1/2 in bolts. The thread of 1 in lies wholly outside the post but for what `thread_inside` says: the shank
+/// bears. `CΔ`: 2-1/2 in to the end that the rail is pulled to, where softwood asks 7 D, 2-5/8 in; 1-3/4 in to the post's
+/// edge, more than 4 D. `Cg` of two bolts 3-1/4 in apart as they hang. In the post 225 N push across its grain:
+/// `2/3 Fv' b de (de/d)²`.
+#[test]
+fn bolted_ends_under_knee_braces_by_the_nds() {
+    let text = bolted("{ joint = \"bolts\", bolt = \"3/8 x 6 in\", count = 2, edge = \"2 in\", end = \"2-1/2 in\" }");
+    let (_, a) = built(&text);
+    let hangs = found(&a, "left rail, head end", Limit::Joint);
+    let id = "left rail, head end, pushed along";
+    let pushed = found(&a, id, Limit::Joint);
+    let apart = 80.0 + 3.5;
+    let rest = ALONG - PUSH * 38.75 / apart;
+    let (down, aside) = (hangs.demand.si + rest, ALONG - 150.0);
+    same("force", pushed.demand.si, down.hypot(aside));
+    let lean = (aside / down).atan().to_degrees();
+    let straight = Dowel { d: 0.375, fyb: 45_000.0, lengths: [1.5, 3.5], side: 90.0, main: 0.0 };
+    let leaning = Dowel { side: 90.0 - lean, main: lean, ..straight };
+    let far = 2.5 / (7.0 * 0.375);
+    same("two bolts", pushed.capacity.si, hangs.capacity.si * 1.6 * far * leaning.holds() / straight.holds());
+    let post = aside / (2.0 / 3.0 * 180.0 * 1.6 * 3.5 * 1.75 * (1.75f64 / 3.5).powi(2) * POUND);
+    let rail = down / (2.0 / 3.0 * 180.0 * 1.6 * 1.5 * 5.25 * (5.25f64 / 7.25).powi(2) * POUND);
+    same("beside the bolts", found(&a, id, Limit::ShearAtScrews).ratio, post.max(rail));
+    let spacing = found(&a, id, Limit::Spacing);
+    assert_eq!(spacing.verdict, Verdict::Pass, "{spacing:?}");
+    // Straight off the post: 150 N pull on both bolts, of which each holds what the washer (1 in, hole 7/16 in) presses
+    // on: `Fc⊥` 625 psi. Steel holds more: 0.75 · 60 000 / 2 psi of 3/8 in.
+    let off = found(&a, "left rail, head end, pushed across", Limit::Joint);
+    let washer = Tables::embedded().fasteners().bolt("3/8 x 6 in").expect("a bolt").washer;
+    let inches = |l: slatwright::quantity::Length| l.value / INCH;
+    let quarter = std::f64::consts::FRAC_PI_4;
+    let wood = 625.0 * quarter * (inches(washer.across).powi(2) - inches(washer.hole).powi(2));
+    let steel = 0.75 * 60_000.0 / 2.0 * quarter * 0.375f64.powi(2);
+    assert!(wood < steel, "{wood} {steel}");
+    let sideways = hangs.demand.si / (hangs.capacity.si * 1.6);
+    same("both parts", off.ratio, sideways + 150.0 / (2.0 * wood * POUND));
+    assert!(a.not_checked.iter().all(|n| !n.what.contains("pushed")), "{:#?}", a.not_checked);
+}
+
+/// An end nearer than half of 7 D, or a post in which the bolts stand nearer than 4 D to the edge that they push to, has no
+/// strength but a failing distance.
+#[test]
+fn bolts_too_near_what_they_are_pushed_to() {
+    for (bolt, end, verdict) in [
+        ("3/8 x 6 in", "1-3/8 in", Verdict::Pass),
+        ("3/8 x 6 in", "1-1/4 in", Verdict::Fail),
+        ("1/2 x 6 in", "3-1/2 in", Verdict::Fail),
+    ] {
+        let text =
+            bolted(&format!("{{ joint = \"bolts\", bolt = \"{bolt}\", count = 2, edge = \"2 in\", end = \"{end}\" }}"));
+        let (_, a) = built(&text);
+        let id = "left rail, head end, pushed along";
+        assert_eq!(found(&a, id, Limit::Spacing).verdict, verdict, "{bolt}, {end}");
+        let joint = all(&a, id, Limit::Joint);
+        assert_eq!(joint.is_empty(), verdict == Verdict::Fail, "{bolt}, {end}");
+    }
+}
+
+/// Two M10 of class 4.6 in 45 mm of C24 and a post of 100 by 120, `ρk` 350, `kmod` 0.9: `fh` at an angle by (8.31), `My` by
+/// (8.30), the least of (8.6). The push of 1.5 · 150 N and what it does. Straight off the post the rope is not counted, and
+/// the washer's `3 fc,90,k` pulls.
+#[test]
+fn bolted_ends_under_knee_braces_by_eurocode_5() {
+    let text = bolted("{ joint = \"bolts\", bolt = \"M10 x 180 mm\", count = 2, edge = \"50 mm\", end = \"100 mm\" }")
+        .replace("[platform]", "rules = \"ec5\"\n[platform]")
+        .replace("\"douglas fir-larch no2\"", "\"C24\"")
+        .replace("\"C24\"\nsize = \"4x4\"", "\"C24\"\nthickness = \"100 mm\"\nwidth = \"120 mm\"")
+        .replace("\"C24\"\nsize = \"2x8\"", "\"C24\"\nthickness = \"45 mm\"\nwidth = \"195 mm\"")
+        .replace("screws = { lag = \"1/4 x 3 in\", count = 2 }", "screws = { lag = \"1/4 x 3-1/2 in\", count = 2 }");
+    let (_, a) = built(&text);
+    let hangs = found(&a, "left rail, head end", Limit::Joint).demand.si;
+    let pushed = found(&a, "left rail, head end, pushed along", Limit::Joint);
+    let aside = 1.5 * (ALONG - 150.0);
+    let down = (pushed.demand.si.powi(2) - aside * aside).sqrt();
+    assert!(down > hangs && down < hangs + 1.5 * ALONG, "{down} beside {hangs}");
+    let lean = (aside / down).atan();
+    let (t1, t2, d, rho) = (45.0, 100.0, 10.0, 350.0);
+    let along = 0.082 * (1.0 - 0.01 * d) * rho;
+    let at = |angle: f64| along / ((1.35 + 0.015 * d) * angle.sin().powi(2) + angle.cos().powi(2));
+    let washer = |across: f64| 3.0 * 2.5 * std::f64::consts::FRAC_PI_4 * (across * across - 11.0 * 11.0);
+    let axial = washer(34.0);
+    let my = 0.3 * 400.0 * f64::powf(d, 2.6);
+    let least = |f1: f64, f2: f64, rope: f64| {
+        let b = f2 / f1;
+        let t: f64 = t2 / t1;
+        let with = |mode: f64| mode + (rope / 4.0).min(0.25 * mode);
+        let c = f1 * t1 * d / (1.0 + b)
+            * ((b + 2.0 * b * b * (1.0 + t + t * t) + b.powi(3) * t * t).sqrt() - b * (1.0 + t));
+        let one = 1.05 * f1 * t1 * d / (2.0 + b)
+            * ((2.0 * b * (1.0 + b) + 4.0 * b * (2.0 + b) * my / (f1 * d * t1 * t1)).sqrt() - b);
+        let other = 1.05 * f1 * t2 * d / (1.0 + 2.0 * b)
+            * ((2.0 * b * b * (1.0 + b) + 4.0 * b * (1.0 + 2.0 * b) * my / (f1 * d * t2 * t2)).sqrt() - b);
+        let two = 1.15 * (2.0 * b / (1.0 + b)).sqrt() * (2.0 * my * f1 * d).sqrt();
+        [f1 * t1 * d, f2 * t2 * d, with(c), with(one), with(other), with(two)].into_iter().fold(f64::INFINITY, f64::min)
+    };
+    let quarter = std::f64::consts::FRAC_PI_2;
+    let row = 2f64.powf(0.9) * (95.0f64 / 130.0).powf(0.25) * 0.9 / 1.3;
+    same("leaning", pushed.capacity.si, row * least(at(quarter - lean), at(lean), axial));
+    let off = found(&a, "left rail, head end, pushed across", Limit::Joint);
+    let sideways = hangs / (row * least(at(quarter), at(0.0), 0.0));
+    same("both parts", off.ratio, sideways + 1.5 * 150.0 / (2.0 * axial * 0.9 / 1.3));
+    // 7 d or 80 mm to the end it is pulled to.
+    let near = text.replace("end = \"100 mm\"", "end = \"75 mm\"");
+    assert_eq!(found(&built(&near).1, "left rail, head end, pushed along", Limit::Spacing).verdict, Verdict::Fail);
 }
 
 /// `Fx = 1.5 · 150 · 30/12`; C24, 45 by 95 mm, `kmod` 0.9: `ft,0,k` 14.5 and `fm,k` 24 N/mm² on 45 by 88.65 mm, `kh`

@@ -5,14 +5,11 @@
 //! EN 1995-1-1: from memory; the same clauses are held against printed columns in `tests/rules` and
 //! `tests/limit_state`.
 
-use slatwright::brief::Brief;
-use slatwright::check::{Assessment, Change, Check, EndRailChange, Limit, Role, Verdict, check, check_with_remedies};
-use slatwright::load::CaseKind;
-use slatwright::platform::Platform;
-use slatwright::tables::Tables;
+mod support;
 
-const INCH: f64 = 0.0254;
-const POUND: f64 = 4.448_221_615_260_5;
+use slatwright::check::{Assessment, Change, EndRailChange, Limit, Role, Verdict, check_with_remedies};
+use slatwright::load::CaseKind;
+use support::{INCH, POUND, built, exchanged, found, same};
 
 /// Only lying is left. End rails of 4x6, their ends 3-1/2 in on the posts: 60 + 2 · 1-1/2 + 2 · 1 in clear between
 /// those, 68-1/2 in between the middles of the bearings. The side rails stand 1-3/4 + 1 + 3/4 in from those.
@@ -63,27 +60,8 @@ uniform = { drop = true }
 const SPAN: f64 = 68.5;
 const TO_RAIL: f64 = 3.5;
 
-fn built(text: &str) -> (Platform, Assessment) {
-    let p = Platform::build(&Brief::read(text), Tables::embedded()).unwrap_or_else(|m| panic!("{m:#?}\n{text}"));
-    let a = check(&p).unwrap_or_else(|e| panic!("{e}\n{text}"));
-    (p, a)
-}
-
 fn changed(from: &str, to: &str) -> String {
-    let text = BED.replace(from, to);
-    assert_ne!(text, BED, "{from}");
-    text
-}
-
-fn found<'a>(a: &'a Assessment, id: &str, limit: Limit) -> &'a Check {
-    let member = a.members.iter().find(|m| m.id == id);
-    let member = member.unwrap_or_else(|| panic!("no {id}: {:#?}", a.not_checked));
-    member.checks.iter().find(|c| c.limit == limit).unwrap_or_else(|| panic!("{id} has no {limit:?}"))
-}
-
-#[track_caller]
-fn same(what: &str, ours: f64, theirs: f64) {
-    assert!((ours - theirs).abs() <= 1e-6 * theirs.abs(), "{what}: by hand {theirs}, reported {ours}");
+    exchanged(BED, from, to)
 }
 
 /// What a side rail's end brings: its pressure on the end rail, on 1-1/2 by 3-1/2 in.

@@ -29,6 +29,8 @@ pub(super) fn bolted<'a>(rail: &'a Stick, ends: &EndJoint, bolts: &'a Bolts) -> 
         edge: ends.edge,
         end: ends.end,
         spacing: ends.spacing(rail, bolts.count),
+        lean: 0.0,
+        pulled: false,
     }
 }
 

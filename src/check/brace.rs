@@ -5,11 +5,11 @@
 //! side takes its share of it, and both posts of a side alike.
 
 use super::beside::{Beside, worst_of_each};
-use super::capacity::{ByDuration, Joined, Row, Standing};
+use super::capacity::{Joined, Row, Standing};
 use super::desk::Desk;
-use super::joint::{distances, into_side_grain};
 use super::model::RAILS;
 use super::notes::NotChecked;
+use super::pushed_end::PushedEnd;
 use super::rail::longest_span;
 use super::screw::too_short;
 use super::slat::PRACTICE;
@@ -17,9 +17,9 @@ use super::verdict::{Check, Limit, Member, Role};
 use crate::brief::Edge;
 use crate::derivation::{Worked, given, plain};
 use crate::load::{CaseKind, push};
-use crate::platform::{Diagonals, EndJoint, EndKind, Fixing, Held, Knees, Platform, Posts, Stick, Way};
+use crate::platform::{Diagonals, Fixing, Held, Knees, Platform, Posts, Stick, Way};
 use crate::quantity::unit::{newton, newton_metre};
-use crate::quantity::{BendingMoment, Force, Length, Measured, Ratio, number};
+use crate::quantity::{BendingMoment, Force, Length, Measured, number};
 use crate::rules::RuleError;
 use crate::source::{Citation, Seen};
 
@@ -280,76 +280,27 @@ fn crossed(desk: &mut Desk<'_>, d: &Diagonals, posts: &Posts, case: Beside, edge
 
 /// A rail's ends with everybody lying, and what a push adds: down or up, along the rail, and straight off the
 /// post.
-fn rail_ends(desk: &mut Desk<'_>, case: Beside, s: usize, more: [Option<Worked<Force>>; 3]) {
-    let Some(ends) = &desk.p.sides[s].rail.ends else { return };
+fn rail_ends(desk: &mut Desk<'_>, case: Beside, s: usize, [down, along, off]: [Option<Worked<Force>>; 3]) {
+    let rail = &desk.p.sides[s].rail;
+    let Some(ends) = &rail.ends else { return };
     let last = desk.envelope.supports(s).len() - 1;
     for (support, end) in [(0, "head"), (last, "foot")] {
         let lying = still_case(desk).and_then(|k| desk.envelope.support(k, s, support)).map_or(0.0, |p| p.value);
-        let way = if more[2].is_some() { "pushed across" } else { "pushed along" };
+        let way = if off.is_some() { "pushed across" } else { "pushed along" };
         let what = format!("{} rail, {end} end, {way}", desk.side_name(s));
-        match rail_end(desk, ends, case, s, newton(lying), &more) {
+        let pushed = PushedEnd {
+            rail: &rail.stick,
+            ends,
+            lying: newton(lying),
+            down: down.clone(),
+            along: along.clone(),
+            off: off.clone(),
+        };
+        match pushed.checks(desk, case) {
             Ok((made_of, checks)) => desk.member(Member { id: what, role: Role::EndJoint, made_of, checks }),
             Err(e) => desk.unchecked(&format!("the {what}"), &e),
         }
     }
-}
-
-fn rail_end(
-    desk: &Desk<'_>,
-    ends: &EndJoint,
-    case: Beside,
-    s: usize,
-    lying: Force,
-    [down, along, off]: &[Option<Worked<Force>>; 3],
-) -> Result<(String, Vec<Check>), RuleError> {
-    let rail = &desk.p.sides[s].rail.stick;
-    let EndKind::SideGrain { screw, count } = &ends.kind else {
-        return Err(RuleError::not_covered(
-            "a push on a rail's end that is not screwed to the side of its post",
-            "screw it there: ends = { joint = \"screws\", into = \"side grain\", … }",
-        ));
-    };
-    let joined = Joined { pulled: off.is_some(), ..into_side_grain(rail, ends, screw) };
-    let made_of = format!("{count} screws {}", screw.designation);
-    let in_main = joined.in_main();
-    let rated = desk.rules.screwed(joined);
-    if let Some(check) = too_short(&*rated, &screw.designation, in_main)? {
-        return Ok((made_of, vec![check]));
-    }
-    let carried = match down {
-        Some(down) => (given("R lying", lying) + down.clone()).step("R", STATICS),
-        None => given("R lying", lying),
-    };
-    let lateral = rated.lateral()?;
-    let both = |other: &Worked<Force>| {
-        let part: Worked<Ratio> = other.clone() / carried.clone();
-        (carried.clone() * (plain(1.0) + part.power(2.0)).root()).step("F", STATICS)
-    };
-    let mut checks = Vec::new();
-    if carried.value <= Force::default() {
-        return Ok((made_of, checks));
-    }
-    if let Some(along) = along {
-        let spacing = ends.spacing(rail, *count);
-        let kept = distances(ends, false, *count, spacing);
-        let row = Row { count: *count, spacing, rail, distances: &kept };
-        let holds = rated.row(&lateral, case.duration, &row)?;
-        checks.push(desk.compare_beside(Limit::Joint, case, &both(along), &holds));
-    }
-    if let Some(off) = off {
-        rated.distances_when_pulled()?;
-        let degrees = (off.value / carried.value).value.atan().to_degrees();
-        let one = rated.at_angle(&lateral, case.duration, degrees)?;
-        let all = (given("n", number(*count as f64)) * one).step("n Z", PRACTICE);
-        checks.push(desk.compare_beside(Limit::Joint, case, &both(off), &all));
-    }
-    if down.is_some() {
-        let capacity = ByDuration::of(&[case.duration], |d| {
-            desk.rules.upright(rail).at_screws(d, rail.width - ends.edge, ends.end)
-        })?;
-        checks.push(desk.compare_beside(Limit::ShearAtScrews, case, &carried, capacity.get(case.duration)));
-    }
-    Ok((made_of, checks))
 }
 
 /// What a brief does not say of braces, and what the floor must hold.

@@ -220,6 +220,8 @@ fn tip(s: &Screw) -> Length {
 pub(super) enum Spot {
     /// To the piece's end.
     End,
+    /// To its end, when the load pulls towards it too.
+    EndPulled,
     /// To its edge.
     Edge,
     /// From screw to screw along the grain.

@@ -27,6 +27,7 @@ mod prediction;
 mod press;
 mod probe;
 mod proof;
+mod pushed_end;
 mod rail;
 mod remedy;
 mod schedule;

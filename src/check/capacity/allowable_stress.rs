@@ -305,6 +305,7 @@ impl RatedScrew<'_> {
     fn distance(&self, spot: Spot) -> Result<Distance, RuleError> {
         let place = match spot {
             Spot::End => Place::EndAcross,
+            Spot::EndPulled => Place::EndPulled,
             Spot::Edge => Place::EdgeLoaded,
             Spot::Along => Place::RowAlong,
             Spot::Across => Place::RowAcross,

@@ -8,7 +8,7 @@ use crate::rules::RuleError;
 use crate::tables::fasteners::Bolt;
 
 /// Bolts up a rail's end, through it and the side of a post: the load runs across the rail's grain and along the
-/// post's.
+/// post's, unless it leans.
 pub(in crate::check) struct Bolted<'a> {
     pub(in crate::check) bolt: &'a Bolt,
     pub(in crate::check) count: usize,
@@ -20,6 +20,10 @@ pub(in crate::check) struct Bolted<'a> {
     pub(in crate::check) end: Length,
     /// From bolt to bolt up the rail's end.
     pub(in crate::check) spacing: Length,
+    /// How far the load leans from straight down, along the rail, either way, degrees.
+    pub(in crate::check) lean: f64,
+    /// Whether the bolts are pulled along their axis too.
+    pub(in crate::check) pulled: bool,
 }
 
 /// A distance around bolts that hold up a rail's end.
@@ -56,6 +60,8 @@ impl Bolted<'_> {
 pub(in crate::check) trait RatedBolt {
     /// What one bolt holds sideways, before duration.
     fn lateral(&self) -> Result<Worked<Force>, RuleError>;
+    /// What one bolt holds along its axis.
+    fn pulled(&self, d: Duration) -> Result<Worked<Force>, RuleError>;
     /// What all of them hold; every distance is at least what [`Self::least`] asks for.
     fn row(&self, lateral: &Worked<Force>, d: Duration) -> Result<Worked<Force>, RuleError>;
     /// The least distance that is allowed at all.

@@ -1,18 +1,20 @@
 //! Bolted rail ends rated by US allowable stress design.
 
 use super::allowable_stress::{Nds, conditions, duration, rated_wood};
-use super::{BoltSpot, Bolted, RatedBolt, Rules};
+use super::{BoltSpot, Bolted, Contact, RatedBolt, Rules};
 use crate::check::slat::PRACTICE;
 use crate::derivation::{Worked, given, plain};
 use crate::load::Duration;
 use crate::platform::Stick;
 use crate::quantity::{Force, Length, number};
 use crate::rules::RuleError;
+use crate::rules::allowable_stress::bearing::washer_bearing;
 use crate::rules::allowable_stress::connection::{Grain, Row, adjusted_lateral, group_action};
 use crate::rules::allowable_stress::dowel::{
     BearingValue, Dowel, DowelKind, Member, Role, bolt_diameter, dowel_bearing_strength, lateral,
 };
 use crate::rules::allowable_stress::spacing::{Distance, Place, bolt_hole, geometry, required_distance};
+use crate::rules::allowable_stress::steel::bolt_tension;
 use crate::source::{Citation, Seen};
 
 pub(super) struct BoltByNds<'a> {
@@ -34,8 +36,10 @@ impl BoltByNds<'_> {
         let b = &self.bolted;
         let (place, stick) = match spot {
             BoltSpot::RailEdge => (Place::EdgeLoaded, b.rail),
+            BoltSpot::RailEnd if b.lean > 0.0 => (Place::EndPulled, b.rail),
             BoltSpot::RailEnd => (Place::EndAcross, b.rail),
             BoltSpot::Between => (Place::RowAcross, b.rail),
+            BoltSpot::PostEdge if b.lean > 0.0 => (Place::EdgeLoaded, b.post),
             BoltSpot::PostEdge => (Place::EdgeAlong, b.post),
             BoltSpot::PostTop => (Place::EndPushed, b.post),
         };
@@ -58,9 +62,23 @@ impl RatedBolt for BoltByNds<'_> {
             let bearing_strength = dowel_bearing_strength(role, g, &dowel, degrees, BearingValue::Formula)?;
             Ok(Member { bearing_strength, bearing_length: given(length, stick.thickness), degrees })
         };
-        let main = member(Role::Main, self.bolted.post, 0.0, "ℓm")?;
-        let side = member(Role::Side, self.bolted.rail, 90.0, "ℓs")?;
+        let lean = self.bolted.lean;
+        let main = member(Role::Main, self.bolted.post, lean, "ℓm")?;
+        let side = member(Role::Side, self.bolted.rail, 90.0 - lean, "ℓs")?;
         Ok(lateral(&dowel, &main, &side)?.lateral)
+    }
+
+    /// The wood under the washers of head and nut, or the steel.
+    fn pulled(&self, d: Duration) -> Result<Worked<Force>, RuleError> {
+        let bolt = self.bolted.bolt;
+        let none = Length::default();
+        let contact = Contact { length: bolt.washer.across, to_end: none, to_load: none };
+        let under = |stick: &Stick| {
+            let across = Nds { damp: self.damp }.upright(stick).bearing(d, &contact)?;
+            washer_bearing(across, bolt.washer.across, bolt.washer.hole)
+        };
+        let wood = under(self.bolted.rail)?.min(under(self.bolted.post)?);
+        Ok(wood.min(bolt_tension(bolt.diameter, bolt.tensile)?))
     }
 
     fn row(&self, z: &Worked<Force>, d: Duration) -> Result<Worked<Force>, RuleError> {

@@ -48,10 +48,16 @@ impl RatedBolt for BoltByEc5<'_> {
             let embedment = embedment(symbol, &fastener, &embedded)?;
             Ok(Member { embedment, thickness: given(thickness, stick.thickness) })
         };
-        let first = member("fh,1,k", b.rail, 90.0, "t1")?;
-        let second = member("fh,2,k", b.post, 0.0, "t2")?;
+        let first = member("fh,1,k", b.rail, 90.0 - b.lean, "t1")?;
+        let second = member("fh,2,k", b.post, b.lean, "t2")?;
         let moment = yield_moment(&fastener, b.bolt.tensile)?;
-        Ok(single_shear(&fastener, &moment, &first, &second, Some(&self.axial()?))?.capacity)
+        // What pulls a bolt leaves nothing for the rope.
+        let rope = if b.pulled { None } else { Some(self.axial()?) };
+        Ok(single_shear(&fastener, &moment, &first, &second, rope.as_ref())?.capacity)
+    }
+
+    fn pulled(&self, d: Duration) -> Result<Worked<Force>, RuleError> {
+        self.rules.of_connection("Fax,Rd", d, self.axial()?)
     }
 
     /// `nef` of the row, which in the post runs along the grain and the load.
@@ -64,14 +70,17 @@ impl RatedBolt for BoltByEc5<'_> {
     }
 
     fn least(&self, spot: BoltSpot) -> Result<Worked<Length>, RuleError> {
-        let (rail, post) = ((self.bolted.rail, 90.0), (self.bolted.post, 0.0));
+        let lean = self.bolted.lean;
+        let (rail, post) = ((self.bolted.rail, 90.0), (self.bolted.post, lean));
         let of = |place, (stick, degrees): (&Stick, f64)| {
             least_distance(&self.fastener(), place, timber(&stick.wood)?.values.density, true, degrees)
         };
         match spot {
             BoltSpot::RailEdge => of(Place::LoadedEdge, rail),
+            BoltSpot::RailEnd if lean > 0.0 => of(Place::LoadedEnd, rail),
             BoltSpot::RailEnd => of(Place::UnloadedEnd, rail),
             BoltSpot::Between => Ok(of(Place::AcrossGrain, rail)?.max(of(Place::AlongGrain, post)?)),
+            BoltSpot::PostEdge if lean > 0.0 => of(Place::LoadedEdge, post),
             BoltSpot::PostEdge => of(Place::UnloadedEdge, post),
             BoltSpot::PostTop => of(Place::UnloadedEnd, post),
         }

@@ -461,6 +461,7 @@ impl Screwed for RatedScrew<'_> {
         let (side, main) = (Self::density(j.side.0)?, Self::density(j.main.0)?);
         let (place, axial) = match spot {
             Spot::End => (Place::UnloadedEnd, AxialPlace::End),
+            Spot::EndPulled => (Place::LoadedEnd, AxialPlace::End),
             Spot::Edge => (Place::LoadedEdge, AxialPlace::Edge),
             Spot::Along => (Place::AlongGrain, AxialPlace::AlongGrain),
             Spot::Across => (Place::AcrossGrain, AxialPlace::AcrossGrain),

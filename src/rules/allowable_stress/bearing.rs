@@ -17,6 +17,29 @@ pub fn bearing_stress(reaction: Force, breadth: Length, bearing_length: Length) 
     (given("R", reaction) / area).step("fc⊥", nds("3.10.2", Seen::Memory))
 }
 
+/// What the wood under a round washer holds across its grain, `Fc⊥' π/4 (dw² − d0²)`.
+///
+/// | symbol | |
+/// |---|---|
+/// | `dw` | diameter of the washer |
+/// | `d0` | hole |
+///
+/// # Source
+///
+/// NDS 2018 3.10.2 on the net area, from memory; mechanics.
+///
+/// # Errors
+///
+/// [`RuleError::OutOfRange`] when the hole is not positive or as wide as the washer.
+pub fn washer_bearing(across_grain: Worked<Stress>, across: Length, hole: Length) -> Result<Worked<Force>, RuleError> {
+    const CLAUSE: Citation = nds("3.10.2", Seen::Memory);
+    positive("d0", hole, &CLAUSE)?;
+    positive("dw - d0", across - hole, &CLAUSE)?;
+    let (dw, d0) = (|| given("dw", across), || given("d0", hole));
+    let area: Worked<Area> = plain(std::f64::consts::FRAC_PI_4) * (dw() * dw() - d0() * d0());
+    Ok((across_grain * area).step("T'", CLAUSE))
+}
+
 /// Bearing on end grain, allowed up to `Fc*`: the ratio `fc / Fc*` at which it stands.
 ///
 /// Above 0.75 the joint needs a metal plate or something as stiff, which wood on wood is not.

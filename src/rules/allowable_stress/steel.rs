@@ -1,8 +1,8 @@
-//! Steel pipe in bending and shear, after the specification for structural steel buildings.
+//! Steel pipe in bending and shear, and bolts in tension, after the specification for structural steel buildings.
 
 use crate::derivation::{Worked, given, plain};
 use crate::quantity::unit::psi;
-use crate::quantity::{BendingMoment, Force, Length, Stress};
+use crate::quantity::{Area, BendingMoment, Force, Length, Stress};
 use crate::rules::RuleError;
 use crate::rules::error::positive;
 use crate::rules::round::Tube;
@@ -81,6 +81,24 @@ pub fn allowable_shear(tube: &Tube, fy: Stress) -> Result<Worked<Force>, RuleErr
     compact(tube, fy)?;
     let yields = plain(0.6) * given("Fy", fy) * tube.area() / plain(2.0);
     Ok((yields.step("Vn", aisc("(G5-1)")) / plain(1.67)).step("Vn/Ω", aisc("G1")))
+}
+
+/// Allowable tension of a bolt, `Rn/Ω = 0.75 Fu Ab / 2` with the area of its shank.
+///
+/// # Source
+///
+/// AISC 360-16 J3.6 and Table J3.2, from memory.
+///
+/// # Errors
+///
+/// [`RuleError::OutOfRange`] when a value is not positive.
+pub fn bolt_tension(diameter: Length, tensile_strength: Stress) -> Result<Worked<Force>, RuleError> {
+    const CLAUSE: Citation = aisc("J3.6");
+    positive("D", diameter, &CLAUSE)?;
+    positive("Fu", tensile_strength, &CLAUSE)?;
+    let area: Worked<Area> = plain(std::f64::consts::FRAC_PI_4) * given("D", diameter) * given("D", diameter);
+    let nominal = (plain(0.75) * given("Fu", tensile_strength)).step("Fnt", aisc("Table J3.2"));
+    Ok((nominal * area / plain(2.0)).step("Rn/Ω", CLAUSE))
 }
 
 #[cfg(test)]

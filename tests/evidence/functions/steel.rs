@@ -19,5 +19,8 @@ pub(super) const STEEL: &[Entry] = &[
         sure(allowable_stress::steel::design_tube(i.length("D"), i.length("t"))?.wall)
     }),
     ("allowable_stress::steel::modulus", |_| sure(allowable_stress::steel::modulus())),
+    ("allowable_stress::steel::bolt_tension", |i| {
+        sure(allowable_stress::steel::bolt_tension(i.length("D"), i.stress("Fu"))?)
+    }),
     ("limit_state::steel::modulus", |_| sure(limit_state::steel::modulus())),
 ];
