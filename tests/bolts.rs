@@ -299,3 +299,12 @@ fn remedies_for_bolts() {
     let said: Vec<String> = remedies.iter().map(|r| r.sentence(p.units)).collect();
     assert!(said.iter().any(|s| s.contains("past their bolts")), "{said:?}");
 }
+
+/// Bolts more than 5 in apart across the grain of one rail are told of, and fail nothing (12.5.1.3).
+#[test]
+fn bolts_far_apart_across_the_grain() {
+    for (edge, told) in [("1.13 in", false), ("1.12 in", true)] {
+        let a = assessed(&BED.replace("edge = \"2 in\"", &format!("edge = \"{edge}\"")));
+        assert_eq!(a.cautions.iter().any(|c| c.contains("apart across its grain")), told, "{edge}: {:?}", a.cautions);
+    }
+}

@@ -276,6 +276,29 @@ fn pipe_rung_by_hand() {
     same("bearing", found(&a, "rung end", Limit::Bearing).ratio, 300.0 / (1.05 * 0.5) / 625.0);
 }
 
+/// The same by Eurocode 5 and EN 1993-1-1: 2 kN in the middle (EN 1991-1-1 Table 6.2, stairs), half as much again for
+/// strength, `Wpl fy` and `2 A/π · fy/√3` on the nominal wall, `γM0` 1.0, E 210 000 N/mm². All from memory.
+#[test]
+fn pipe_rung_by_eurocode_5() {
+    let tread = BUNK.lines().find(|l| l.starts_with("rungs")).expect("the rungs");
+    let piped = changed(tread, "rungs = { pipe = \"1 in schedule 40\" }");
+    let a = assessed(&piped.replace("\"asd\"", "\"ec5\"").replace("douglas fir-larch no2", "C24"));
+    let (od, di, load) = (1.315f64, 1.315f64 - 2.0 * 0.133, 2000.0);
+    let plastic = 35_000.0 * PSI * (od.powi(3) - di.powi(3)) / 6.0 * INCH.powi(3);
+    let span = 14.5 * INCH;
+    let bending = found(&a, "rung", Limit::Bending);
+    same("M", bending.demand.si, 1.5 * load * span / 4.0);
+    same("Mc,Rd", bending.capacity.si, plastic);
+    let area = std::f64::consts::PI / 4.0 * (od * od - di * di) * INCH * INCH;
+    let sheared = 2.0 * area / std::f64::consts::PI * 35_000.0 * PSI / 3f64.sqrt();
+    let shear = found(&a, "rung", Limit::Shear);
+    same("V", shear.demand.si, 1.5 * load);
+    same("Vc,Rd", shear.capacity.si, sheared);
+    let second = std::f64::consts::PI / 64.0 * (od.powi(4) - di.powi(4)) * INCH.powi(4);
+    let sag = load * span.powi(3) / (48.0 * 210e9 * second);
+    same("sag", found(&a, "rung", Limit::Deflection).ratio, sag / (span / 150.0));
+}
+
 /// A stringer of 2x4, 60 in up and 12 in out, the whole 300 lb half way up: NDS 15.4.1 with `e = M/N` along
 /// its width, Fc 1350 psi, CF 1.15 for compression, le the stringer's length, c 0.8. CD 1.25.
 #[test]

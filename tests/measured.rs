@@ -87,3 +87,17 @@ fn a_soft_post_buckles_sooner_and_a_stiff_one_as_the_table_has_it() {
     assert!(plain > 0.0 && plain == stiff, "{plain} {stiff}");
     assert!(soft > plain && soft < plain * 3.4, "{plain} {soft}");
 }
+
+/// By Eurocode 5 the shear modulus falls with a soft board's E, so that the sag at once and after creep goes with 1/E.
+#[test]
+fn a_soft_board_by_eurocode_5() {
+    let sag = |text: &str| {
+        let a = assessed(text);
+        let slats = a.members.iter().filter(|m| m.id.starts_with("slat ")).flat_map(|m| &m.checks);
+        slats.filter(|c| matches!(c.limit, Limit::Deflection | Limit::Creep)).map(|c| c.ratio).collect::<Vec<_>>()
+    };
+    let soft = sag(&DECK_EC5.replace("[slats]", "[slats]\nmeasured = \"8 GPa\""));
+    let plain = sag(DECK_EC5);
+    assert!(!plain.is_empty() && plain.len() == soft.len());
+    plain.iter().zip(&soft).for_each(|(a, b)| assert!((b / a / (11.0 / 8.0) - 1.0).abs() < 1e-9, "{a} {b}"));
+}

@@ -309,6 +309,24 @@ fn tipping_by_hand() {
     same("pushed", found(&a, "platform as a whole", Limit::Tipping).demand.si, 120.0 * h);
 }
 
+/// On posts 5-1/2 in thick a rail that rests on them overhangs after all, for the post may stand flush with its outer
+/// face: its middle is then half of 5-1/2 in inside, 9.85 mm more than where people sit. Cut 1 in deep for a rail of
+/// 1-1/2 in, it is 1/2 in and half of 5-1/2 in inside.
+#[test]
+fn tipping_over_thick_posts() {
+    let (h, lags) = (20.0 * INCH, "{ joint = \"lags\", lag = \"3/8 x 4 in\", count = 2, into = \"side grain\" }");
+    let thick = pushed("").replace("row = { drop = true }\n", "").replace("size = \"4x4\"", "size = \"6x6\"");
+    for (ends, inside) in [
+        ("{ joint = \"bearing\", bearing = \"3 in\" }", 2.75),
+        ("{ joint = \"notch\", depth = \"1 in\", bearing = \"3 in\", bolt = \"3/8 x 7 in\", count = 1 }", 3.25),
+    ] {
+        let (_, a) = built(&thick.replace(lags, ends));
+        let row = 4.0 * 220.0 * POUND * (inside * INCH - 0.060) + 4.0 * 20.0 * h;
+        assert!(row > 120.0 * h);
+        same(ends, found(&a, "platform as a whole", Limit::Tipping).demand.si, row);
+    }
+}
+
 /// How hard it is pushed: a tenth of everybody and everything, or 0.45 of a jumping child, where that is more than
 /// 300 N.
 #[test]

@@ -7,7 +7,7 @@
 
 use std::error::Error;
 
-use slatwright::statics::{Load, Loaded, Span, StaticsError};
+use slatwright::statics::{Crossbeam, Line, Load, Loaded, Model, Span, Spring, StaticsError};
 
 type Outcome = Result<(), Box<dyn Error>>;
 
@@ -266,4 +266,33 @@ fn impossible_beams_are_refused() {
     }
     let error = Span { ei: 0.0, ..simple() }.under(&[]).err();
     assert_eq!(error.map(|e: StaticsError| e.to_string()).as_deref(), Some("the beam: EI must be greater than zero"));
+}
+
+/// Beams that cross three lines hold each in the straight line through the other two. Four lines at uneven distances,
+/// only the first of them held: the rest can roll about it, however many beams cross and wherever the lines begin and
+/// end, for the lines stay straight. One more support still leaves the twist, two leave nothing.
+#[test]
+fn what_lies_across_holds_lines_in_a_plane_and_no_more() {
+    let lines = [(0.0, 0.0, 2.0), (0.4, -0.3, 2.2), (1.1, 0.1, 1.7), (1.7, 0.05, 2.6)];
+    let lines: Vec<Line> = lines.iter().map(|(y, from, to)| Line { y: *y, ei: EI, from: *from, to: *to }).collect();
+    let mut crossbeams = Vec::new();
+    for x in [0.2, 0.9, 1.6] {
+        for rests_on in [[0, 1, 2], [1, 2, 3], [0, 2, 3], [0, 1, 3]] {
+            let (start, end) = (lines[rests_on[0]].y, lines[rests_on[2]].y);
+            let rests_on = rests_on.to_vec();
+            crossbeams.push(Crossbeam { x, ei: EI, kga: STIFF, start, end, rests_on, held_down: true });
+        }
+    }
+    let held = |more: &[(usize, f64)]| {
+        let at = [(0, 0.3), (0, 1.5)].into_iter().chain(more.iter().copied());
+        let springs = at.map(|(line, x)| Spring { line, x, stiffness: STIFF }).collect();
+        let (lines, crossbeams) = (lines.clone(), crossbeams.clone());
+        Model { lines, crossbeams, springs, links: Vec::new(), held_at_ends: false }.factor().map(|_| ())
+    };
+    for loose in [&[][..], &[(3, 0.7)], &[(1, 1.2)], &[(0, 0.8)]] {
+        assert!(matches!(held(loose), Err(StaticsError::Floats { .. })), "{loose:?} leaves nothing loose");
+    }
+    for firm in [&[(3, 0.7), (3, 1.9)][..], &[(1, 1.2), (2, 0.4)], &[(2, 0.2), (3, 2.0)]] {
+        assert_eq!(held(firm), Ok(()), "{firm:?}");
+    }
 }

@@ -7,6 +7,7 @@ mod support;
 
 use slatwright::check::{Assessment, Limit};
 use slatwright::derivation::given;
+use slatwright::load::CaseKind;
 use slatwright::quantity::unit::{inch, newton_metre, newton_per_metre, psi};
 use slatwright::quantity::{Length, number};
 use slatwright::rules::allowable_stress::dowel::{
@@ -163,4 +164,40 @@ fn shear_at_the_lags() {
     let (e, z) = (3.25, 2.0 / 3.0 * 9.25 / 2.0);
     let carried = found(&a, "left stud 1", Limit::Screw).demand.si * 2.0 / (1.0f64 + (e / z) * (e / z)).sqrt();
     assert!(check.demand.si > 0.0 && check.demand.si <= carried * (1.0 + 1e-9), "{} {carried}", check.demand.si);
+}
+
+/// The same by Eurocode 5, whose 8.2.2 has no gap: the balance of the dowel alone, without the standard's factors of
+/// 1.05 and 1.15 and without the rope effect. `fh,0,k` and `fh,90,k` of 8.31 to 8.33 with `def = 1.1 d1`, `My,Rk` of
+/// 8.30 with fu 45 ksi; withdrawal of 8.38 to 8.40 or the head, a nail's 70e-6 ρk² on two diameters, whichever is less;
+/// 8.28 for both. C24 for the rail (350 kg/m³), C16 for studs of which nothing is said (310 kg/m³). All from memory.
+#[test]
+fn across_a_gap_by_eurocode_5() {
+    let a = assessed(&LOFT.replace("\"asd\"", "\"ec5\"").replace("douglas fir-larch no2", "C24"));
+    let check = found(&a, "left stud 2", Limit::Screw);
+    let (d, root, tip, length, g) = (9.525f64, 0.265 * 25.4, 0.21875 * 25.4, 152.4f64, 19.05);
+    let (t1, t2, bears) = (38.1, 152.4 - 38.1 - 19.05, 1.1 * root);
+    let along = |rho: f64| 0.082 * (1.0 - 0.01 * bears) * rho;
+    let (q1, q2) = (along(350.0) / (1.35 + 0.015 * bears) * bears, along(310.0) * bears);
+    let m = 0.3 * 45e3 * 4.448_221_615_260_5 / 25.4f64.powi(2) * bears.powf(2.6);
+    let balance = |b2: bool, b1: bool| root_of(q2, t2, q1, t1, m, g, [b2, b1]);
+    let modes =
+        [q2 * t2, q1 * t1, balance(false, false), balance(false, true), balance(true, false), balance(true, true)];
+    let across = modes.into_iter().fold(f64::INFINITY, f64::min);
+    let thread = length / 2.0 + 12.7 - tip;
+    assert!(thread < t2 - tip);
+    let withdrawal = 0.52 * d.powf(-0.5) * thread.powf(-0.1) * 310f64.powf(0.8) * d * thread;
+    let pulled = withdrawal.min(70e-6 * 350.0 * 350.0 * (2.0 * d).powi(2));
+    let kmod = match check.case {
+        CaseKind::Dropping => 1.1,
+        CaseKind::RowOnTheEdge | CaseKind::Kneeling | CaseKind::ClimbingIn => 0.9,
+        other => panic!("{other:?} is not worked here"),
+    };
+    let angle = (3.25f64 / (2.0 / 3.0 * 9.25 / 2.0)).atan();
+    let resists = check.capacity.si / (kmod / 1.3);
+    same("(8.28)", (resists * angle.cos() / across).hypot(resists * angle.sin() / pulled), 1.0);
+}
+
+/// The force at which both pieces balance the force times the gap.
+fn root_of(q2: f64, t2: f64, q1: f64, t1: f64, m: f64, g: f64, [b2, b1]: [bool; 2]) -> f64 {
+    root(|p| resists(q2, t2, m, p, b2) + resists(q1, t1, m, p, b1) - p * g)
 }

@@ -28,7 +28,7 @@ row says itself how it was seen, and the reference strengths of US lumber are fr
 (`tests/load.rs`, `tests/practice.rs`), and how a check puts rules together, but for the whole platforms near the end.
 
 Beside this page: [limit state rules against two libraries](../limit_state/libraries.rs), 3,046 stored answers;
-[what changes to the source no test notices](mutants.md); [broken briefs and hostile surroundings](mistakes.md).
+[what changes to the source no test notices](mutants.md) and [how much of it they run](strength.md); [broken briefs and hostile surroundings](mistakes.md).
 ";
 
 /// The whole page.

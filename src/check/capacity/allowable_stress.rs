@@ -363,7 +363,12 @@ impl Screwed for RatedScrew<'_> {
     fn at_angle(&self, z: &Worked<Force>, d: Duration, degrees: f64) -> Result<Worked<Force>, RuleError> {
         // The row runs across the load, so no screw in it shares another's load.
         let (group, delta) = (plain(1.0).step("Cg", PRACTICE), plain(1.0).step("CΔ", PRACTICE));
-        Ok(lateral_and_withdrawal(self.withdrawal(d)?, self.adjusted(z, d, group, delta), degrees))
+        let across = self.adjusted(z, d, group, delta);
+        if degrees == 0.0 {
+            // Nothing pulls: a screw in end grain, which has no withdrawal value, holds across all the same.
+            return Ok(across);
+        }
+        Ok(lateral_and_withdrawal(self.withdrawal(d)?, across, degrees))
     }
 
     fn distances_when_pulled(&self) -> Result<(), RuleError> {
