@@ -4,6 +4,7 @@
     tests/evidence/changes.py                                    every number of src/rules
     tests/evidence/changes.py --in src/statics --modules statics --kinds all --tests statics_closed_forms,statics_continuous
     tests/evidence/changes.py --every 10 --start 3 --then guard,wall
+    tests/evidence/changes.py --again before.txt                 what survived then, against the tests of now
 
 In a copy of the tree every place is put through a function that changes the one named in the environment, so the
 tests are built once for all of them, and a change costs no more than a run of the tests:
@@ -202,6 +203,11 @@ class Tree:
         self.fixed |= chosen
         return len(chosen)
 
+    def said(self, place):
+        """How a survivor is written."""
+        name, line, start, end, kind, text = self.places[place]
+        return f"survived  {name}:{line}  {kind}  {self.sources[name][start:end]}  in  {text}"
+
     def programs(self, tests):
         """The test programs, built."""
         built = self.cargo("test", "--no-run", "--message-format=json", *[a for t in tests for a in ("--test", t)])
@@ -247,6 +253,7 @@ def main():
     parser.add_argument("--skip", default="", help="tests left out because they are slow, by part of their name")
     parser.add_argument("--every", type=int, default=1, help="only every so many places")
     parser.add_argument("--start", type=int, default=0, help="from this one on")
+    parser.add_argument("--again", help="only what survived in an output of this script, wherever its lines are now")
     parser.add_argument("--minutes", type=float, default=1e9, help="ends after so long, and says how far it came")
     parser.add_argument("--constants", action="store_true", help="numbers in constants too: a build each")
     parser.add_argument("--modules", default="", help="only these of the library are built, with commas")
@@ -266,13 +273,16 @@ def main():
             sys.exit(f"{broken} fails before anything is changed")
         tree_places, once = len(tree.places), time.monotonic() - begun
         chosen = range(tree_places)[asked.start::asked.every]
+        if asked.again:
+            before = {re.sub(r":\d+  ", "  ", line, count=1) for line in open(asked.again) if line.startswith("survived")}
+            chosen = [i for i in chosen if re.sub(r":\d+  ", "  ", tree.said(i), count=1) + "\n" in before]
         print(f"{tree_places} places, {len(chosen)} chosen; {once:.1f} s for the tests", flush=True)
         counts = collections.defaultdict(collections.Counter)
         for done, i in enumerate(chosen):
             if time.monotonic() - begun > 60 * asked.minutes:
                 print(f"ended after {done} of {len(chosen)}")
                 break
-            name, line, start, end, kind, text = tree.places[i]
+            name, kind = tree.places[i][0], tree.places[i][4]
             if i not in tree.fixed:
                 by = tree.notices(programs, skip, i)
             elif asked.constants and kind == "numbers":
@@ -282,7 +292,7 @@ def main():
                 continue
             counts[name][kind, "noticed" if by else "survived"] += 1
             if not by:
-                print(f"survived  {name}:{line}  {kind}  {tree.sources[name][start:end]}  in  {text}", flush=True)
+                print(tree.said(i), flush=True)
         for name, found in sorted(counts.items()):
             print(name, dict(collections.Counter({f"{k} {w}": n for (k, w), n in found.items()})))
         for what in ("noticed", "survived", "left alone"):
