@@ -52,6 +52,7 @@ fn unit(name: &str) -> Option<f64> {
         "N/mm" => 1e3,
         "kN/m" => 1e3,
         "lb.in" => pound * inch,
+        "kip.ft" => 12e3 * pound * inch,
         "N.mm" => 1e-3,
         "kN.m" => 1e3,
         "kg/m3" => 1.0,
