@@ -11,7 +11,7 @@ use slatwright::quantity::unit::{inch, megapascal, millimetre};
 use slatwright::rules::allowable_stress::dowel::bolt_diameter;
 use slatwright::rules::limit_state::bolt::tension_capacity;
 use slatwright::tables::Tables;
-use support::{INCH, POUND, assessed, found, platform, same};
+use support::{INCH, POUND, assessed, built, found, platform, same};
 
 const BED: &str = r##"
 rules = "asd"
@@ -307,4 +307,26 @@ fn bolts_far_apart_across_the_grain() {
         let a = assessed(&BED.replace("edge = \"2 in\"", &format!("edge = \"{edge}\"")));
         assert_eq!(a.cautions.iter().any(|c| c.contains("apart across its grain")), told, "{edge}: {:?}", a.cautions);
     }
+}
+
+/// How far two bolts bed in under a quarter of everything, `F / 2 kser` with `kser = ρm^1.5 d / 23` (EN 1995-1-1 Table
+/// 7.1, from memory; C24: 420 kg/m³), and what a post presses on the floor with: 2 kN/m², mattress, bedding, timber.
+#[test]
+fn bolts_bed_in() {
+    let only =
+        ["lying", "sitting", "row", "kneeling", "climbing", "dropping"].map(|c| format!("{c} = {{ drop = true }}\n"));
+    let text = format!("units = \"metric\"\n{}[cases]\n{}", eurocode(METRIC), only.concat());
+    let (p, a) = built(&text);
+    let (area, wood) = (80.0 * 60.0 * INCH * INCH, 420.0 * 9.806_65);
+    let sticks = (14.0 * 3.5 * 1.5 * 60.0 + 2.0 * 80.0 * 1.5 * 3.5) * INCH.powi(3) + 2.0 * 80.0 * INCH * 0.045 * 0.195;
+    let dead = 70.0 * POUND + 40.0 * area + sticks * wood;
+    let force = (1.35 * dead + 1.5 * 2000.0 * area) / 4.0;
+    let why = |what: &str| &a.not_checked.iter().find(|n| n.what.contains(what)).expect("a note").why;
+    let beds = force / (2.0 * 420f64.powf(1.5) * 10.0 / 23.0);
+    let said = why("settle");
+    assert!(said.contains(&format!("about {beds:.2} mm")) && said.contains("up to 1 mm wider"), "{beds}: {said}");
+    let post = p.posts.as_ref().expect("posts").lengths[0].value * 0.1 * 0.12 * wood;
+    let presses = force + 1.35 * post;
+    let said = why("floor under the posts");
+    assert!(said.contains(&format!("up to {presses:.0} N")), "{presses}: {said}");
 }

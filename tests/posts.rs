@@ -266,6 +266,8 @@ fn a_post_that_is_pushed_by_the_nds() {
     assert!(a.cases.iter().any(|c| c.load.starts_with("67.4 lb sideways")), "{:?}", a.cases);
     let note = a.not_checked.iter().find(|n| n.what.starts_with("racking")).expect("a note");
     assert!(note.carries_load && note.why.contains("end screws"), "{note:?}");
+    // 300 N is 67.4 lb; a quarter of it 16-5/8 in up.
+    assert!(note.why.contains("280 in·lb"), "{note:?}");
     assert!(matches!(a.verdict(), Verdict::NotChecked | Verdict::Fail));
 }
 
