@@ -9,7 +9,7 @@ mod support;
 use slatwright::check::{Limit, Role, check_with_remedies};
 use slatwright::load::CaseKind;
 use slatwright::quantity::UnitSystem;
-use support::{POUND, assessed, exchanged, found, platform, same};
+use support::{POUND, assessed, built, exchanged, found, platform, same};
 
 const BUNK: &str = include_str!("data/guard/bunk.toml");
 const TWO: &str = include_str!("../demo/two.toml");
@@ -84,24 +84,27 @@ fn rungs_on_screws_by_eurocode_5() {
     assert!(note.carries_load && note.why.contains("8.3.1.2"), "{note:?}");
 }
 
-/// Four pocket screws #8 by 2-1/2 in: half of each in the post, under half of the rail's 1-1/2 in (no source). 1-1/4 in
-/// are less than ten diameters, so two of them at the tip count for nothing. D 0.164, root 0.131 in, Fyb 90 000 psi.
+/// Four pocket screws #8, 2-1/2 in and 2 in long: half of each in the post, under half of the rail's 1-1/2 in (no
+/// source). That is less than ten diameters, so two of them at the tip count for nothing. D 0.164, root 0.131 in, Fyb
+/// 90 000 psi. In the longer one the rail's wood decides, in the shorter one the post's.
 #[test]
 fn pocket_screws_by_the_nds() {
     let ends = TWO.lines().find(|l| l.starts_with("ends")).expect("the rails' ends");
-    let text = exchanged(TWO, ends, "ends = { joint = \"pocket screws\", screw = \"#8 x 2-1/2 in\", count = 4 }");
-    let p = platform(&text);
-    let a = assessed(&text);
-    let check = found(&a, "left rail, head end", Limit::Joint);
-    let ends = p.sides[0].rail.ends.as_ref().expect("held at its ends");
-    assert_eq!(p.sides[0].rail.stick.wood.name(), ends.post.name(), "one wood on both sides");
-    let one = 0.67 * lateral(Screw { root: 0.131, fyb: 90e3 }, 0.5, 0.75, 1.25 - 2.0 * 0.164);
-    // Two months, seven days, or seconds: the NDS's Table 2.3.2.
-    let cd = match check.case {
-        CaseKind::Lying | CaseKind::Sitting | CaseKind::CodeUniform => 1.0,
-        CaseKind::RowOnTheEdge => 1.15,
-        CaseKind::Kneeling => 1.25,
-        other => panic!("{other:?} is not worked here"),
-    };
-    same("n Z'", check.capacity.si, 4.0 * cd * one * POUND);
+    for (long, length) in [("2-1/2 in", 2.5), ("2 in", 2.0)] {
+        let joint = format!("ends = {{ joint = \"pocket screws\", screw = \"#8 x {long}\", count = 4 }}");
+        let text = exchanged(TWO, ends, &joint);
+        let (p, a) = built(&text);
+        let check = found(&a, "left rail, head end", Limit::Joint);
+        let held = p.sides[0].rail.ends.as_ref().expect("held at its ends");
+        assert_eq!(p.sides[0].rail.stick.wood.name(), held.post.name(), "one wood on both sides");
+        let one = 0.67 * lateral(Screw { root: 0.131, fyb: 90e3 }, 0.5, 0.75, length / 2.0 - 2.0 * 0.164);
+        // Ten years, two months, seven days: Table 2.3.2.
+        let cd = match check.case {
+            CaseKind::Lying | CaseKind::Sitting | CaseKind::CodeUniform => 1.0,
+            CaseKind::RowOnTheEdge => 1.15,
+            CaseKind::Kneeling => 1.25,
+            other => panic!("{other:?} is not worked here"),
+        };
+        same("n Z'", check.capacity.si, 4.0 * cd * one * POUND);
+    }
 }

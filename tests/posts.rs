@@ -285,6 +285,9 @@ fn tipping_by_hand() {
     assert_eq!(check.case, CaseKind::Tipping);
     same("M over", check.demand.si, row);
     same("M down", check.capacity.si, all_timber() / 1.5 * half);
+    // Half a metre each: four fit on 2.0 m too.
+    let (_, a) = built(&open.replace("80 in", "2000 mm"));
+    same("M over on 2 m", found(&a, "platform as a whole", Limit::Tipping).demand.si, row);
     let (_, a) = built(&pushed(""));
     same("pushed", found(&a, "platform as a whole", Limit::Tipping).demand.si, 120.0 * h);
 
