@@ -9,6 +9,7 @@ use slatwright::check::{Assessment, BraceChange, Change, Limit, Remedy, Role, Ve
 use slatwright::load::CaseKind;
 use slatwright::platform::{Held, Way};
 use slatwright::tables::Tables;
+use support::dowel::Dowel;
 use support::{INCH, POUND, all, built, exchanged, found, same};
 
 /// Only lying and the push are left. The slats are 30 + 7-1/4 + 1-1/2 in above the floor.
@@ -100,47 +101,8 @@ fn lag(degrees: f64) -> f64 {
     .fold(f64::INFINITY, f64::min)
 }
 
-/// A lag of 3/8 in or a bolt through Douglas fir-larch (G 0.50) into Douglas fir-larch: diameter that bends, `Fyb`, lengths
-/// in the piece under the head and in the other, and the load's angle to the grain of each.
-struct Dowel {
-    d: f64,
-    fyb: f64,
-    lengths: [f64; 2],
-    side: f64,
-    main: f64,
-}
-
 /// 3/8 by 4 in (root 0.265 in, 45 000 psi; a tip of 7/32 in) through 1-1/2 in.
 const HANGING: Dowel = Dowel { d: 0.265, fyb: 45_000.0, lengths: [1.5, 4.0 - 1.5 - 0.21875], side: 90.0, main: 0.0 };
-
-impl Dowel {
-    /// The least of the six yield loads, `Kθ = 1 + 0.25 θ/90` with the greater angle (NDS 12.3.1).
-    fn holds(&self) -> f64 {
-        let (g, shank) = (0.5f64, if self.d == 0.265 { 0.375 } else { self.d });
-        let (along, across) = (11_200.0 * g, 6100.0 * g.powf(1.45) / f64::sqrt(shank));
-        let at = |degrees: f64| {
-            let (sin, cos) = degrees.to_radians().sin_cos();
-            along * across / (along * sin * sin + across * cos * cos)
-        };
-        let (fes, fem, d, fyb, [ls, lm]) = (at(self.side), at(self.main), self.d, self.fyb, self.lengths);
-        let k = 1.0 + 0.25 * self.side.max(self.main) / 90.0;
-        let (re, rt) = (fem / fes, lm / ls);
-        let k1 =
-            ((re + 2.0 * re * re * (1.0 + rt + rt * rt) + rt * rt * re.powi(3)).sqrt() - re * (1.0 + rt)) / (1.0 + re);
-        let k2 = (2.0 * (1.0 + re) + 2.0 * fyb * (1.0 + 2.0 * re) * d * d / (3.0 * fem * lm * lm)).sqrt() - 1.0;
-        let k3 = (2.0 * (1.0 + re) / re + 2.0 * fyb * (2.0 + re) * d * d / (3.0 * fem * ls * ls)).sqrt() - 1.0;
-        [
-            d * lm * fem / (4.0 * k),
-            d * ls * fes / (4.0 * k),
-            k1 * d * ls * fes / (3.6 * k),
-            k2 * d * lm * fem / ((1.0 + 2.0 * re) * 3.2 * k),
-            k3 * d * ls * fem / ((2.0 + re) * 3.2 * k),
-            d * d / (3.2 * k) * (2.0 * fem * fyb / (3.0 * (1.0 + re))).sqrt(),
-        ]
-        .into_iter()
-        .fold(f64::INFINITY, f64::min)
-    }
-}
 
 /// 300 N stand over one side, for half of a tenth of everything is less: 150 N on a post. About its foot,
 /// `150 · 30 / 12` is the brace's part along the rail, and at 45 degrees the brace carries `√2` of it.

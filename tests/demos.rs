@@ -33,6 +33,7 @@ const WARDEN: &str = include_str!("../demo/warden_bunk.toml");
 const WARDEN_EC5: &str = include_str!("../demo/warden_bunk_ec5.toml");
 const CHILD: &str = include_str!("../demo/child.toml");
 const HUT_DOUBLE: &str = include_str!("../demo/hut_double.toml");
+const FREE: &str = include_str!("../demo/freestanding.toml");
 const PORTERS: &str = include_str!("../demo/porters_both.toml");
 
 #[test]
@@ -134,6 +135,25 @@ fn by_both(brief_text: &str) -> (Verdict, String) {
     let report = |i: usize| Report { platform: &platforms[i], assessment: &checked[i].0, remedies: &checked[i].1 };
     let both = Both { reports: [report(0), report(1)], roles: &roles };
     (both.verdict(), both::text::write(&both, text::Options::default()))
+}
+
+#[test]
+fn freestanding_platform() {
+    let (verdict, said) = report(FREE, plain);
+    assert_eq!(verdict, Verdict::Fail);
+    insta::assert_snapshot!(said);
+}
+
+/// The demo's own comment: nothing is too weak but the three lags in each end of the rails, and four will do.
+#[test]
+fn freestanding_platform_passes_with_a_fourth_lag() {
+    let (_, said) = report(FREE, plain);
+    let failing: Vec<&str> = said.lines().filter(|l| l.ends_with("  FAIL")).collect();
+    assert!(matches!(failing[..], [one] if one.starts_with(" left rail, head end ")), "{failing:?}");
+    let four = FREE.replace("count = 3, into", "count = 4, into");
+    assert_ne!(four, FREE);
+    let (verdict, said) = report(&four, plain);
+    assert_eq!(verdict, Verdict::Pass, "{said}");
 }
 
 #[test]

@@ -12,7 +12,7 @@ use slatwright::platform::Platform;
 use slatwright::report::{Report, Sheet};
 use slatwright::tables::Tables;
 
-const DEMOS: [(&str, &str); 10] = [
+const DEMOS: [(&str, &str); 11] = [
     ("two", include_str!("../demo/two.toml")),
     ("child", include_str!("../demo/child.toml")),
     ("deck", include_str!("../demo/deck.toml")),
@@ -22,6 +22,7 @@ const DEMOS: [(&str, &str); 10] = [
     ("wall_loft", include_str!("../demo/wall_loft.toml")),
     ("warden_bunk", include_str!("../demo/warden_bunk.toml")),
     ("warden_bunk_ec5", include_str!("../demo/warden_bunk_ec5.toml")),
+    ("freestanding", include_str!("../demo/freestanding.toml")),
     ("guest_both", include_str!("../demo/guest_both.toml")),
 ];
 

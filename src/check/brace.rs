@@ -58,13 +58,14 @@ fn held_sides(p: &Platform) -> Vec<usize> {
 pub(super) fn feet(desk: &Desk<'_>, way: Way, s: usize) -> Length {
     match way {
         Way::Along => {
+            // Posts beside an end rail may stand inside it, against its inner face, where the clear length ends.
+            if let (Some(e), Some(posts)) = (&desk.p.end_rails, &desk.p.posts)
+                && e.ends.kind.beside_the_post()
+            {
+                return desk.p.length - posts.stick.width;
+            }
             let held = desk.envelope.supports(s);
-            // Posts beside an end rail may stand inside it.
-            let inside = match (&desk.p.end_rails, &desk.p.posts) {
-                (Some(e), Some(posts)) if e.ends.kind.beside_the_post() => e.stick.thickness + posts.stick.width,
-                _ => Length::default(),
-            };
-            held[held.len() - 1] - held[0] - inside
+            held[held.len() - 1] - held[0]
         }
         Way::Across => desk.p.feet_across(),
     }
@@ -198,7 +199,7 @@ fn put(desk: &mut Desk<'_>, made: Result<Member, RuleError>, what: &str) {
 }
 
 /// The case that people stand in while the platform is pushed: lying, or nobody.
-fn still_case(desk: &Desk<'_>) -> Option<usize> {
+pub(super) fn still_case(desk: &Desk<'_>) -> Option<usize> {
     let of = |kind| desk.cases.iter().position(|c| c.kind == kind);
     of(CaseKind::Lying).or(of(CaseKind::Dead))
 }
@@ -232,7 +233,8 @@ fn racked_rail(
     Ok(Member { id: format!("{} rail, racked", desk.side_name(s)), role: Role::Rail, made_of, checks })
 }
 
-/// A crossed pair: each of the two takes half of what its side is pushed with, one pulled, one pressed.
+/// A crossed pair: each of the two takes half of what its side is pushed with, one pulled, one pressed; between end rails
+/// either may have to take all of it.
 fn crossed(desk: &mut Desk<'_>, d: &Diagonals, posts: &Posts, case: Beside, edge: Edge) {
     let p = desk.p;
     let (way, s) = match edge {
@@ -250,7 +252,10 @@ fn crossed(desk: &mut Desk<'_>, d: &Diagonals, posts: &Posts, case: Beside, edge
     let high = posts.lengths[s];
     let length = (apart * apart + high * high).sqrt();
     let half = (on_one_side(desk) / plain(2.0)).step("N along", STATICS);
-    let force = (half.clone() * given("ℓ brace", length) / given("feet apart", apart)).step("N", STATICS);
+    // Between end rails a rail hands on all of its push at one end, where it presses: one of the two holds that.
+    let one_end = p.end_rails.is_some() && way == Way::Along;
+    let taken = if one_end { on_one_side(desk) } else { half.clone() };
+    let force = (taken * given("ℓ brace", length) / given("feet apart", apart)).step("N", STATICS);
     let to_post = (apart / high).value.atan().to_degrees();
     let ends = vec![(&posts.stick, to_post)];
     let brace = Brace { stick: &d.stick, screws: &d.screws, length, force, ends };
@@ -258,15 +263,8 @@ fn crossed(desk: &mut Desk<'_>, d: &Diagonals, posts: &Posts, case: Beside, edge
     let id = format!("{} diagonals", edge.name());
     let made = brace.checks(desk, case).map(|checks| Member { id: id.clone(), role: Role::Brace, made_of, checks });
     put(desk, made, &format!("the {id}"));
-    if p.end_rails.is_some() {
-        let e = RuleError::not_covered(
-            "a push that reaches the posts through end rails",
-            "screw the rails to the sides of the posts, or fix it to a wall",
-        );
-        desk.unchecked("the end rails and their joints as the platform is pushed", &e);
-        return;
-    }
     match way {
+        Way::Along if one_end => {}
         Way::Along => rail_ends(desk, case, s, [None, Some(half), None]),
         // The two ends of the platform are alike.
         Way::Across if edge == Edge::Head || !d.edges.contains(&Edge::Head) => {
@@ -305,7 +303,10 @@ fn rail_ends(desk: &mut Desk<'_>, case: Beside, s: usize, [down, along, off]: [O
 
 /// What a brief does not say of braces, and what the floor must hold.
 fn loose_ends(desk: &mut Desk<'_>, posts: &Posts) {
-    let one = on_one_post(desk).value.measure().show_to(desk.p.units, 3);
+    // Where one of a crossed pair takes all of a side's push, so does the foot that it stands on.
+    let on_one_foot = desk.p.end_rails.is_some() && desk.p.held(Way::Along) == Held::Diagonals;
+    let one = if on_one_foot { on_one_side(desk) } else { on_one_post(desk) };
+    let one = one.value.measure().show_to(desk.p.units, 3);
     desk.note(NotChecked {
         what: "the braces' screws: distances, and splitting of what they are driven into".into(),
         why: "the brief does not say where they stand on it".into(),

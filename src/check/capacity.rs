@@ -41,7 +41,7 @@ impl From<LayWord> for Face {
 
 impl Face {
     /// A cleat's or rail's, whose thickness is horizontal and width vertical whichever is larger.
-    fn upright(stick: &Stick) -> Face {
+    pub(super) fn upright(stick: &Stick) -> Face {
         if stick.width < stick.thickness { Face::Flatwise } else { Face::Edgewise }
     }
 
@@ -321,6 +321,14 @@ pub(super) trait Rules {
     /// wholly to each. At most 1; `unbraced` is the length over which the stick is free to bow.
     fn skew(&self, stick: &Stick, unbraced: Length, edge: &Against, flat: &Against)
     -> Result<Worked<Ratio>, RuleError>;
+    /// Bending by two forces at once, one on edge and one flat, at most 1; `unbraced` as for [`Rules::skew`].
+    fn both_ways(
+        &self,
+        stick: &Stick,
+        unbraced: Length,
+        edge: &Against,
+        flat: &Against,
+    ) -> Result<Worked<Ratio>, RuleError>;
     /// A steel pipe.
     fn pipe(&self, pipe: &Pipe) -> Result<RatedPipe, RuleError>;
     /// The sag after years, from the peak of the lasting combination.

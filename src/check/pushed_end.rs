@@ -4,7 +4,7 @@ use super::beside::{Beside, worst_of_each};
 use super::bolt::bolted;
 use super::capacity::{BoltSpot, Bolted, Joined, RatedBolt, Row, Spot};
 use super::desk::Desk;
-use super::joint::{distances, into_side_grain};
+use super::joint::{distances, into_end_grain, into_side_grain};
 use super::screw::{distance, tightest, too_short};
 use super::slat::PRACTICE;
 use super::verdict::{Check, Limit};
@@ -38,6 +38,9 @@ impl PushedEnd<'_> {
         let made_of = match &self.ends.kind {
             EndKind::SideGrain { screw, count } => format!("{count} screws {}", screw.designation),
             EndKind::Bolts(bolts) => format!("{} bolts {}", bolts.count, bolts.bolt.designation),
+            EndKind::EndGrain { screw, count, .. } if self.along.is_none() => {
+                format!("{count} screws {}", screw.designation)
+            }
             _ => {
                 return Err(RuleError::not_covered(
                     "a push on a rail's end that is neither screwed nor bolted to the side of its post",
@@ -51,6 +54,7 @@ impl PushedEnd<'_> {
         let mut checks = match &self.ends.kind {
             EndKind::SideGrain { screw, count } => self.screwed(desk, case, screw, *count)?,
             EndKind::Bolts(bolts) => self.bolted(desk, case, bolts)?,
+            EndKind::EndGrain { screw, count, through } => self.end_on(desk, case, (screw, *count, *through))?,
             _ => Vec::new(),
         };
         if self.down.is_some() {
@@ -109,6 +113,37 @@ impl PushedEnd<'_> {
             let one = rated.at_angle(&lateral, case.duration, lean(&self.carried(), Some(off)))?;
             let all = (given("n", number(count as f64)) * one).step("n Z", PRACTICE);
             checks.push(desk.compare_beside(Limit::Joint, case, &self.both(off), &all));
+        }
+        Ok(checks)
+    }
+
+    /// Screws into the rail's end, pushed along the piece that they pass through: they carry the rail and hold it
+    /// sideways at once, both across their axis.
+    fn end_on(
+        &self,
+        desk: &Desk<'_>,
+        case: Beside,
+        (screw, count, through): (&Screw, usize, Length),
+    ) -> Result<Vec<Check>, RuleError> {
+        let (rail, ends) = (self.rail, self.ends);
+        let straight = into_end_grain(rail, ends, screw, through);
+        let (side, thick, down) = straight.side;
+        let degrees = (down - lean(&self.carried(), self.off.as_ref())).abs();
+        let joined = Joined { side: (side, thick, degrees), ..straight };
+        let in_main = joined.in_main();
+        let rated = desk.rules.screwed(joined);
+        if let Some(check) = too_short(&*rated, &screw.designation, in_main)? {
+            return Ok(vec![check]);
+        }
+        let Some(off) = &self.off else { return Ok(Vec::new()) };
+        let spacing = ends.spacing(rail, count);
+        let mut kept = distances(ends, true, count, spacing);
+        kept.push((Spot::Edge, rail.thickness / 2.0, "to the rail's side"));
+        let row = Row { count, spacing, rail, distances: &kept };
+        let holds = rated.row(&rated.lateral()?, case.duration, &row)?;
+        let mut checks = vec![desk.compare_beside(Limit::Joint, case, &self.both(off), &holds)];
+        if rated.distances_stand_alone() {
+            checks.extend(tightest(&*rated, &kept)?);
         }
         Ok(checks)
     }

@@ -8,6 +8,8 @@ use slatwright::check::{Assessment, Check, Limit, check};
 use slatwright::platform::Platform;
 use slatwright::tables::Tables;
 
+pub(crate) mod dowel;
+
 /// In metres: exact since 1959 (NIST Special Publication 811, appendix B).
 pub(crate) const INCH: f64 = 0.0254;
 /// A pound-force in newtons: 0.45359237 kg under 9.80665 m/s², both exact (the same publication).

@@ -40,9 +40,36 @@ use crate::tables::pipes::Pipe;
 const FLOOR: Citation = Citation::new("IRC 2018", "Table R301.7", Seen::Memory);
 const FLOOR_LIMIT: f64 = 360.0;
 
+const BOTH_AXES: Citation = Citation::new("NDS 2018", "3.9.2", Seen::Memory);
+
 /// US allowable stress design, in dry or damp service.
 pub(super) struct Nds {
     pub(super) damp: bool,
+}
+
+impl Nds {
+    /// `fb2/{Fb2' [1 - (fb1/FbE)²]}`.
+    fn flat_beside_edge(
+        &self,
+        stick: &Stick,
+        unbraced: Length,
+        edge: &Against,
+        flat: &Against,
+    ) -> Result<Worked<Ratio>, RuleError> {
+        let (breadth, depth) = Face::Edgewise.section(stick);
+        if depth <= breadth {
+            return Ok(flat.ratio());
+        }
+        let section = Section { breadth, depth };
+        let piece = Piece { section, nominal: stick.nominal, face: wood::Face::Edgewise };
+        let emin = rated_stick(stick)?.modulus_for_stability(&piece, &conditions(self.damp, stick.incised))?;
+        let le = effective_length(&Unbraced { length: unbraced, load: LoadCase::Other }, &section);
+        let critical = critical_bending_stress(emin, slenderness(le, &section)?);
+        if edge.stress.value >= critical.value {
+            return Err(RuleError::out_of_range("fb1", edge.stress.value, "less than FbE", BOTH_AXES));
+        }
+        Ok(flat.ratio() / (plain(1.0) - (edge.stress.clone() / critical).power(2.0)))
+    }
 }
 
 impl Rules for Nds {
@@ -87,21 +114,19 @@ impl Rules for Nds {
         edge: &Against,
         flat: &Against,
     ) -> Result<Worked<Ratio>, RuleError> {
-        const CLAUSE: Citation = Citation::new("NDS 2018", "3.9.2", Seen::Memory);
-        let (breadth, depth) = Face::Edgewise.section(stick);
-        let mut across = flat.ratio();
-        if depth > breadth {
-            let section = Section { breadth, depth };
-            let piece = Piece { section, nominal: stick.nominal, face: wood::Face::Edgewise };
-            let emin = rated_stick(stick)?.modulus_for_stability(&piece, &conditions(self.damp, stick.incised))?;
-            let le = effective_length(&Unbraced { length: unbraced, load: LoadCase::Other }, &section);
-            let critical = critical_bending_stress(emin, slenderness(le, &section)?);
-            if edge.stress.value >= critical.value {
-                return Err(RuleError::out_of_range("fb1", edge.stress.value, "less than FbE", CLAUSE));
-            }
-            across = across / (plain(1.0) - (edge.stress.clone() / critical).power(2.0));
-        }
-        Ok((edge.ratio().power(2.0) + across.power(2.0)).root().step("interaction", CLAUSE))
+        let across = self.flat_beside_edge(stick, unbraced, edge, flat)?;
+        Ok((edge.ratio().power(2.0) + across.power(2.0)).root().step("interaction", BOTH_AXES))
+    }
+
+    fn both_ways(
+        &self,
+        stick: &Stick,
+        unbraced: Length,
+        edge: &Against,
+        flat: &Against,
+    ) -> Result<Worked<Ratio>, RuleError> {
+        let across = self.flat_beside_edge(stick, unbraced, edge, flat)?;
+        Ok((edge.ratio() + across).step("interaction", BOTH_AXES))
     }
 
     fn pipe(&self, pipe: &Pipe) -> Result<RatedPipe, RuleError> {

@@ -17,6 +17,7 @@ use crate::rules::gap::{Bridged, yield_loads};
 use crate::rules::limit_state::bearing::{self, Support, bearing_factor, effective_contact_length};
 use crate::rules::limit_state::bending::{bending_stress, redistribution};
 use crate::rules::limit_state::combination::{ActionFactors, Companion};
+use crate::rules::limit_state::combined::{Bending, Utilised};
 use crate::rules::limit_state::deflection::{Deflection, Instantaneous, deflection_limits, final_deflection};
 use crate::rules::limit_state::design::{
     LoadDuration, Material, NationalChoice, ServiceClass, deformation, design_value, modification, partial_factor,
@@ -130,6 +131,11 @@ impl Rules for Ec5 {
             (whole.ratio().power(2.0) + (km.clone() * part.ratio()).power(2.0)).root()
         };
         Ok(both(edge, flat).max(both(flat, edge)).step("utilisation", clause("(6.11), (6.12)", Seen::Secondary)))
+    }
+
+    fn both_ways(&self, _: &Stick, _: Length, edge: &Against, flat: &Against) -> Result<Worked<Ratio>, RuleError> {
+        let of = |a: &Against| Utilised { stress: a.stress.clone(), strength: a.capacity.clone() };
+        Ok(Bending { y: of(edge), z: of(flat), km: redistribution(SOLID) }.alone())
     }
 
     fn pipe(&self, pipe: &Pipe) -> Result<RatedPipe, RuleError> {

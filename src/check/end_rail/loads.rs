@@ -170,10 +170,20 @@ impl Loads<'_> {
     /// The greatest moment of forces, at one of their places, and of its own weight, in the middle:
     /// `Σ R a b / L + G L / 8`.
     fn bent(&self, forces: &[Force], permanent: f64) -> Worked<BendingMoment> {
+        let forces = self.places.iter().zip(forces).map(|(place, force)| given(place.symbols[0], *force));
+        let own: Worked<BendingMoment> = self.own(permanent) * self.span() / plain(8.0);
+        match self.bent_by(&forces.collect::<Vec<_>>()) {
+            Some(most) => most + own,
+            None => own,
+        }
+    }
+
+    /// The greatest moment of forces at the places, as they come: `Σ R a b / L`.
+    fn bent_by(&self, forces: &[Worked<Force>]) -> Option<Worked<BendingMoment>> {
         let under = |here: &Place| {
             let mut sum: Option<Worked<BendingMoment>> = None;
             for (place, force) in self.places.iter().zip(forces) {
-                let [r, a, b] = place.symbols;
+                let [_, a, b] = place.symbols;
                 let [_, here_a, here_b] = here.symbols;
                 // The nearer of the two to each end.
                 let from_left = if place.at <= here.at { given(a, place.at) } else { given(here_a, here.at) };
@@ -182,7 +192,7 @@ impl Loads<'_> {
                 } else {
                     given(b, self.span - place.at)
                 };
-                let one = given(r, *force) * from_left * from_right / self.span();
+                let one = force.clone() * from_left * from_right / self.span();
                 sum = Some(match sum {
                     Some(sum) => sum + one,
                     None => one,
@@ -190,12 +200,26 @@ impl Loads<'_> {
             }
             sum
         };
-        let most = self.places.iter().filter_map(under).reduce(Worked::max);
-        let own: Worked<BendingMoment> = self.own(permanent) * self.span() / plain(8.0);
-        match most {
-            Some(most) => most + own,
-            None => own,
-        }
+        self.places.iter().filter_map(under).reduce(Worked::max)
+    }
+
+    /// What both rails' ends, each pressed against it with so much, do to it sideways: the greatest moment, and the
+    /// force at the end that gets more.
+    pub(super) fn pressed(&self, push: &Worked<Force>) -> Option<(Worked<BendingMoment>, [Worked<Force>; 2])> {
+        let rails: Vec<&Place> = self.places.iter().filter(|p| p.line != MIDDLE).collect();
+        let forces: Vec<Worked<Force>> = rails.iter().map(|_| push.clone()).collect();
+        let moment = self.bent_by(&forces)?.step("M aside", BEAM);
+        let end = |side: usize| {
+            let part = |place: &&Place| {
+                let [_, a, b] = place.symbols;
+                let arm = if side == 0 { given(b, self.span - place.at) } else { given(a, place.at) };
+                let part: Worked<Force> = push.clone() * arm / self.span();
+                part
+            };
+            let sum = rails.iter().map(part).reduce(|sum, one| sum + one)?;
+            Some(sum.step(if side == 0 { "H left" } else { "H right" }, BEAM))
+        };
+        Some((moment, [end(0)?, end(1)?]))
     }
 
     /// The greatest moment.

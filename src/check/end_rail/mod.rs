@@ -2,6 +2,7 @@
 //! they rest or hang, and their own end joints.
 
 mod loads;
+mod pushed;
 
 pub(super) use loads::{ENDS, all};
 
@@ -42,6 +43,7 @@ pub(super) fn check(desk: &mut Desk<'_>) {
             end_joint(desk, &held, Role::EndRailJoint, format!("{end} end rail, {side} end"));
         }
     }
+    pushed::check(desk);
     unsaid(desk, rails);
 }
 
