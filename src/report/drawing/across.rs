@@ -2,9 +2,13 @@
 
 use super::dimension::Dimensions;
 use super::outline::{
-    edge_of, guard_on, inner, ladder_on, outer, outwards, post_beyond, posts_across, side_name, sorted, wall_beyond,
+    braced_by_diagonals, edge_of, end_rail_beyond, end_rails_across, guard_on, inner, ladder_on, outer, outwards,
+    post_beyond, posts_across, side_name, sorted, wall_beyond,
 };
-use super::paper::{At, Band, Drawing, Fill, Line, Shape, Text, WIDTH, banded, banded_shape, rectangle, weakest};
+use super::paper::{
+    At, Band, Drawing, Fill, Line, Shape, Text, WIDTH, banded, banded_shape, rectangle, strip, weakest,
+};
+use crate::brief::Edge;
 use crate::check::{Assessment, Member, Role};
 use crate::platform::{Platform, Rung};
 use crate::quantity::unit::inch;
@@ -36,7 +40,11 @@ fn height(p: &Platform) -> Option<Length> {
 fn outside(p: &Platform, s: usize) -> Length {
     let edge = edge_of(s);
     p.sides[s].rail.stick.thickness
-        + guard_on(p, edge).max(ladder_on(p, edge)).max(post_beyond(p, s)).max(wall_beyond(p, s))
+        + guard_on(p, edge)
+            .max(ladder_on(p, edge))
+            .max(post_beyond(p, s))
+            .max(end_rail_beyond(p))
+            .max(wall_beyond(p, s))
 }
 
 /// The section of a platform.
@@ -59,6 +67,7 @@ pub(in crate::report) fn across(r: &Report<'_>) -> Drawing {
         drawn: Vec::new(),
     };
     cut.floor(outside);
+    cut.behind();
     cut.mattress();
     for s in 0..2 {
         cut.side(s);
@@ -149,6 +158,7 @@ impl Across<'_> {
         let level = foot + side.rise + side.screws.up;
         let id = self.worst_of(Role::CleatScrew, name);
         self.screw(&id, [head, head + side.screws.screw.length * out], inner(p, s), level);
+        self.knees(s);
         let Some(studs) = &side.rail.studs else { return };
         let id = self.worst_of(Role::StudScrew, name);
         let between = (side.rail.stick.width - studs.up * 2.0) / (studs.count.max(2) - 1) as f64;
@@ -157,6 +167,45 @@ impl Across<'_> {
             let level = foot + studs.up + between * k as f64;
             self.screw(&id, [inner(p, s), tip], outer(p, s) + studs.gap * out, level);
         }
+    }
+
+    /// What stands at the head behind the cut: its diagonals and the end rail.
+    fn behind(&mut self) {
+        let p = self.p;
+        if let (Some(d), Some(posts), Some(h)) = (&p.bracing.diagonals, &p.posts, height(p))
+            && braced_by_diagonals(p, Edge::Head)
+            && let [Some((left, _)), Some((right, _))] = [0, 1].map(|s| posts_across(p, s))
+        {
+            let middles = [left, right].map(|[a, b]| (a + b) / 2.0);
+            let at = |s: usize, up: Length| self.at(middles[s], up);
+            let pairs = [[at(0, -h), at(1, posts.lengths[1] - h)], [at(1, -h), at(0, posts.lengths[0] - h)]];
+            let band = Band::of(self.a, "head diagonals");
+            for [a, b] in pairs {
+                banded_shape(strip(a, b, d.stick.width.value * self.scale), band, &mut self.shapes);
+            }
+            let [a, b] = pairs[0];
+            self.drawn.push(("head diagonals".into(), [0.5 * (a[0] + b[0]), 0.5 * (a[1] + b[1])]));
+            let [x, y] = self.at(p.width + outside(p, 1), -h * 0.7);
+            self.shapes.push(Text::new([x + 5.0, y], "diagonals").size(8.5).into());
+        }
+        if let (Some(e), Some(across)) = (&p.end_rails, end_rails_across(p)) {
+            let foot = -p.slats_above_rail_foot(0) - e.below(&p.sides[0].rail);
+            self.part("head end rail", across, [foot, foot + e.stick.width]);
+            let [x, y] = self.at(across[1], foot + e.stick.width / 2.0);
+            self.shapes.push(Text::new([x + 5.0, y + 3.0], "end rail").size(8.5).into());
+        }
+    }
+
+    /// A side's knee braces from the end.
+    fn knees(&mut self, s: usize) {
+        let p = self.p;
+        let (Some(k), Some(posts), Some(h)) = (&p.bracing.knees, &p.posts, height(p)) else { return };
+        if p.sides[s].rail.ends.is_none() {
+            return;
+        }
+        let (face, top) = (outer(p, s), posts.lengths[s] - h);
+        let across = sorted(face, face + k.stick.thickness * outwards(edge_of(s)));
+        self.part(&format!("{} knee braces", edge_of(s).name()), across, [top - k.rise, top]);
     }
 
     /// A screw from its head to its tip, its band in a dot where two pieces meet.
@@ -317,6 +366,10 @@ impl Across<'_> {
         let mut said = vec![format!("The platform cut across: slats {} between two rails.", l(p.width))];
         said.extend(height(p).map(|h| format!("The slats' tops are {} above the floor.", l(h))));
         said.extend(p.centre_beam.as_ref().map(|b| format!("A centre beam stands {} from the left rail.", l(b.at))));
+        said.extend(p.end_rails.as_ref().map(|_| "An end rail crosses behind, under the rails' ends.".to_owned()));
+        if braced_by_diagonals(p, Edge::Head) {
+            said.push("Crossed diagonals stand behind, from each post's foot to the other's top.".into());
+        }
         if let Some(g) = &p.guard {
             let over = g.top - p.mattress.thickness;
             said.push(format!("The guard's top is {} above the slats and {} above the mattress.", l(g.top), l(over)));

@@ -3,6 +3,7 @@
 mod across;
 mod course;
 mod dimension;
+mod elevation;
 mod outline;
 mod paper;
 mod plan;
@@ -11,6 +12,7 @@ mod svg;
 
 pub(super) use across::across;
 pub(super) use course::courses;
+pub(super) use elevation::elevation;
 pub(super) use paper::{Anchor, Band, Drawing, Fill, Line, Shape, Text, WIDTH};
 pub(super) use plan::plan;
 pub(super) use section::sections;

@@ -39,16 +39,56 @@ pub(super) fn sorted(a: Length, b: Length) -> [Length; 2] {
 }
 
 /// How far a side reaches beyond the clear length at each end.
-pub(super) fn beyond(side: &LongSide) -> Length {
+pub(super) fn beyond(p: &Platform, s: usize) -> Length {
     // A post whose size the brief does not give, where the rail stops at it.
-    let block = inch(1.5);
+    let block = p.end_rails.as_ref().map_or(inch(1.5), |e| e.stick.thickness);
     let lap = |e: &EndJoint| if e.lap() > Length::default() { e.lap() } else { block };
-    side.rail.ends.as_ref().map_or(Length::default(), lap)
+    p.sides[s].rail.ends.as_ref().map_or(Length::default(), lap)
 }
 
-/// How far the ends reach beyond the clear length.
+/// How far the ends reach beyond the clear length: rails, end rails, and posts under or beside those.
 pub(super) fn ends(p: &Platform) -> Length {
-    beyond(&p.sides[0]).max(beyond(&p.sides[1]))
+    let rails = beyond(p, 0).max(beyond(p, 1));
+    let posts = posts_along(p).map_or(Length::default(), |[_, out]| out);
+    let crossed = if braced_by_diagonals(p, Edge::Head) || braced_by_diagonals(p, Edge::Foot) {
+        brace_thick(p)
+    } else {
+        Length::default()
+    };
+    rails.max(p.end_rails.as_ref().map_or(rails, |e| e.stick.thickness)).max(posts + crossed)
+}
+
+/// Whether crossed diagonals stand on an edge.
+pub(super) fn braced_by_diagonals(p: &Platform, edge: Edge) -> bool {
+    p.posts.is_some() && p.bracing.diagonals.as_ref().is_some_and(|d| d.edges.contains(&edge))
+}
+
+/// How thick the diagonals are.
+pub(super) fn brace_thick(p: &Platform) -> Length {
+    p.bracing.diagonals.as_ref().map_or(Length::default(), |d| d.stick.thickness)
+}
+
+/// Across the end rails: from end to end, with the laps on what holds them.
+pub(super) fn end_rails_across(p: &Platform) -> Option<[Length; 2]> {
+    let e = p.end_rails.as_ref()?;
+    let lap = e.ends.lap();
+    Some([outer(p, 0) - e.inset - lap, outer(p, 1) + e.inset + lap])
+}
+
+/// From the clear length's end out: to the inner face and the outer face of the posts there.
+pub(super) fn posts_along(p: &Platform) -> Option<[Length; 2]> {
+    let posts = p.posts.as_ref()?;
+    let wide = posts.stick.width;
+    let middle = match &p.end_rails {
+        // Beside an end rail they are taken to stand inside it; under one, below its middle.
+        Some(e) if e.ends.kind.beside_the_post() => -(wide / 2.0),
+        Some(e) => e.stick.thickness / 2.0,
+        None => {
+            let held = p.sides.iter().find_map(|s| s.rail.ends.as_ref()).map_or(Length::default(), EndJoint::beyond);
+            if held > Length::default() { held } else { wide / 2.0 }
+        }
+    };
+    Some([middle - wide / 2.0, middle + wide / 2.0])
 }
 
 /// How far a guard on an edge stands out: its posts, and the top rail on their outer side.
@@ -92,6 +132,12 @@ pub(super) fn ladder_place(p: &Platform) -> Option<[Length; 2]> {
 /// Across a side's posts, and whether they stand beside the rail rather than under it.
 pub(super) fn posts_across(p: &Platform, s: usize) -> Option<([Length; 2], bool)> {
     let (posts, ends) = (p.posts.as_ref()?, p.sides[s].rail.ends.as_ref()?);
+    if let Some(e) = &p.end_rails {
+        // The end rail's clear length ends at the post, or where it begins to rest on it.
+        let face = outer(p, s) + e.inset * outwards(edge_of(s));
+        let across = sorted(face, face + posts.stick.thickness * outwards(edge_of(s)));
+        return Some((across, e.ends.kind.beside_the_post()));
+    }
     // A rail screwed to its post's side stands inside it; one that rests on it or meets it is above it.
     let beside = ends.kind.beside_the_post();
     let face = match &ends.kind {
@@ -107,6 +153,11 @@ pub(super) fn post_beyond(p: &Platform, s: usize) -> Length {
     let Some(([a, b], _)) = posts_across(p, s) else { return Length::default() };
     let reach = if s == 0 { outer(p, s) - a } else { b - outer(p, s) };
     reach.max(Length::default())
+}
+
+/// How far the end rails' ends reach beyond the outer face of the side rails.
+pub(super) fn end_rail_beyond(p: &Platform) -> Length {
+    p.end_rails.as_ref().map_or(Length::default(), |e| e.inset + e.ends.lap())
 }
 
 /// How far the wall's studs, and the screws into them, reach beyond the outer face of a side's rail.

@@ -180,6 +180,14 @@ pub(in crate::report) fn corners([x0, y0]: At, [x1, y1]: At) -> Vec<At> {
     vec![[x0, y0], [x1, y0], [x1, y1], [x0, y1]]
 }
 
+/// The corners of a strip from one place to another, so wide.
+pub(in crate::report) fn strip(a: At, b: At, wide: f64) -> Vec<At> {
+    let (dx, dy) = (b[0] - a[0], b[1] - a[1]);
+    let half = 0.5 * wide / dx.hypot(dy).max(f64::MIN_POSITIVE);
+    let (x, y) = (-dy * half, dx * half);
+    vec![[a[0] + x, a[1] + y], [b[0] + x, b[1] + y], [b[0] - x, b[1] - y], [a[0] - x, a[1] - y]]
+}
+
 /// A rectangle.
 pub(in crate::report) fn rectangle(a: At, b: At, fill: Fill, line: Line) -> Shape {
     Shape::Path { points: corners(a, b), closed: true, fill, line }

@@ -1,10 +1,12 @@
 //! The platform from above, head at the top: every slat, cleat, screw, rail and what holds it.
 
+mod beneath;
 mod beside;
 
 use super::dimension::Dimensions;
 use super::outline::{
-    beyond, edge_of, ends, inner, outer, post_beyond, posts_across, side_name, sorted, standing_out, wall_beyond,
+    beyond, brace_thick, braced_by_diagonals, edge_of, end_rail_beyond, ends, inner, outer, post_beyond, posts_across,
+    posts_along, side_name, sorted, standing_out, wall_beyond,
 };
 use super::paper::{At, Band, Drawing, Fill, Line, Shape, Text, WIDTH, banded, legend, rectangle, weakest};
 use crate::brief::Edge;
@@ -33,7 +35,9 @@ struct Plan<'a> {
 
 /// From a side's inner face out to the outermost thing on it: rail, posts, guard, ladder.
 fn outside(p: &Platform, s: usize) -> Length {
-    p.sides[s].rail.stick.thickness + standing_out(p, edge_of(s)).max(post_beyond(p, s)).max(wall_beyond(p, s))
+    let braces = if braced_by_diagonals(p, edge_of(s)) { brace_thick(p) } else { Length::default() };
+    let posts = post_beyond(p, s).max(end_rail_beyond(p)) + braces;
+    p.sides[s].rail.stick.thickness + standing_out(p, edge_of(s)).max(posts).max(wall_beyond(p, s))
 }
 
 /// The plan of a platform.
@@ -46,9 +50,11 @@ pub(in crate::report) fn plan(r: &Report<'_>) -> Drawing {
     let scale = (room / across).min(TALLEST / along);
     let origin = [LEFT + 0.5 * (room - across * scale) + left.value * scale, TOP + ends.value * scale];
     let mut plan = Plan { p, a, scale, origin, shapes: Vec::new(), drawn: Vec::new() };
+    plan.end_rails();
     for s in 0..2 {
         plan.side(s);
     }
+    plan.braces();
     plan.guard();
     plan.centre_beam();
     plan.slats();
@@ -59,6 +65,7 @@ pub(in crate::report) fn plan(r: &Report<'_>) -> Drawing {
     }
     plan.ladder();
     let bottom = plan.measures(ends);
+    let bottom = plan.named_braces(bottom);
     plan.mark();
     legend(bottom + 8.0, &mut plan.shapes);
     Drawing { title: "Plan".into(), description: plan.description(), height: bottom + 24.0, shapes: plan.shapes }
@@ -88,7 +95,7 @@ impl Plan<'_> {
         let (a, b) = (self.at(inner.min(out), -lap), self.at(inner.max(out), p.length + lap));
         self.part(&format!("{} rail", self.name(s)), a, b);
         if side.rail.ends.is_some() {
-            let reach = beyond(side);
+            let reach = beyond(p, s);
             for (end, from, to) in [("head", -reach, zero), ("foot", p.length, p.length + reach)] {
                 let (a, b) = (self.at(inner.min(out), from), self.at(inner.max(out), to));
                 self.part(&format!("{} rail, {end} end", self.name(s)), a, b);
@@ -102,14 +109,11 @@ impl Plan<'_> {
 
     /// The posts, each under the middle of its rail end's lap, or beyond the rail's end.
     fn posts(&mut self, s: usize) {
-        let (Some(posts), Some((across, beside))) = (&self.p.posts, posts_across(self.p, s)) else { return };
-        let zero = Length::default();
-        let held = self.p.sides[s].rail.ends.as_ref().map_or(zero, EndJoint::beyond);
-        let middle = if held > zero { held } else { posts.stick.width / 2.0 };
-        let half = posts.stick.width / 2.0;
-        for (end, x) in [("head", -middle), ("foot", self.p.length + middle)] {
+        let Some((across, beside)) = posts_across(self.p, s) else { return };
+        let Some([near, far]) = posts_along(self.p) else { return };
+        for (end, along) in [("head", [-far, -near]), ("foot", [self.p.length + near, self.p.length + far])] {
             let id = format!("{} post, {end} end", self.name(s));
-            let (a, b) = (self.at(across[0], x - half), self.at(across[1], x + half));
+            let (a, b) = (self.at(across[0], along[0]), self.at(across[1], along[1]));
             if beside {
                 self.part(&id, a, b);
             } else {
@@ -247,8 +251,11 @@ impl Plan<'_> {
         let [breadth, pitch] = [p.slats.breadth(), p.slats.pitch()].map(|v| v.value * self.scale);
         let x = left - 24.0;
         d.down([y0, y0 + breadth], x, left - 18.0, p.slats.breadth(), out);
-        if p.slats.count > 1 && pitch - breadth > 5.0 {
-            d.down([y0 + breadth, y0 + pitch], x, left - 18.0, p.slats.gap, out);
+        // The gap after the first slat, or so many further on that the two measures do not meet.
+        let on = ((11.0 - 0.5 * pitch) / pitch).ceil().max(0.0);
+        if p.slats.count as f64 > on + 1.0 && pitch - breadth > 5.0 {
+            let top = y0 + on * pitch;
+            d.down([top + breadth, top + pitch], x, left - 18.0, p.slats.gap, out);
         }
         let middle = 0.5 * (x0 + x1);
         let names = self.origin[1] - ends.value * self.scale - 8.0;
@@ -286,6 +293,7 @@ impl Plan<'_> {
             0 => "A centre beam lies under the slats.".to_owned(),
             legs => format!("A centre beam lies under the slats, on its ends and {legs} between them."),
         }));
+        said.extend(self.p.end_rails.as_ref().map(|_| "End rails carry the rails' ends.".to_owned()));
         said.extend(self.p.guard.as_ref().map(|g| {
             let edges: Vec<&str> = g.edges.iter().map(|e| e.name()).collect();
             format!("A guard stands on these edges: {}.", edges.join(", "))

@@ -6,7 +6,7 @@ use crate::brief::{LayWord, RuleFamily};
 use crate::check::{Check, Limit, Verdict};
 use crate::platform::{EndJoint, EndKind, Holder, LongSide, Platform, Top};
 use crate::quantity::{Length, Mass, Measured, length_for_builder};
-use crate::report::drawing::{across, plan, sections};
+use crate::report::drawing::{across, elevation, plan, sections};
 use crate::report::{Report, say, text};
 
 pub(super) fn blocks(s: &Sheet<'_>) -> Vec<Block> {
@@ -42,6 +42,10 @@ pub(super) fn blocks(s: &Sheet<'_>) -> Vec<Block> {
                   legs, the guard's posts, the ladder."
             .into(),
     });
+    out.extend(elevation(r).map(|drawing| Block::Figure {
+        drawings: vec![drawing],
+        caption: "A long side from outside, its slats and what stands beyond it left out.".into(),
+    }));
     out.push(Block::Figure {
         drawings: sections(r),
         caption: "Section through a long side. Each kind of part is shaded by its worst.".into(),
