@@ -6,7 +6,7 @@
 
 mod support;
 
-use slatwright::check::{Assessment, Limit, Verdict};
+use slatwright::check::{Assessment, Limit, Schedule, Verdict};
 use slatwright::load::CaseKind;
 use slatwright::tables::Tables;
 use support::dowel::Dowel;
@@ -198,4 +198,103 @@ fn an_end_rail_pressed_sideways_by_eurocode_5() {
     let z = 1.5 * PUSH * TO_RAIL * INCH / (d * b * b / 6.0) / (24e6 * kh * design);
     let bending = found(&a, "head end rail, pushed along", Limit::Bending);
     same("both ways", bending.ratio, (y + 0.7 * z).max(0.7 * y + z));
+}
+
+/// What is cut and what holds it. An end rail laps 1-3/4 and 2-3/4 in on each post beyond 60 + 2 · 3-1/2 in; a post reaches
+/// half an end rail above where it holds that; diagonals from joint to joint.
+#[test]
+fn what_is_cut_and_bought() {
+    let list = Schedule::of(&support::platform(BED));
+    for (what, count, inches) in [
+        ("rail", 2, 80.0),
+        ("end rail", 2, 67.0 + 2.0 * 4.5),
+        ("post", 4, 30.0 + 9.25 / 2.0),
+        ("diagonal along the rails", 4, 76.5f64.hypot(30.0)),
+        ("diagonal across the rails", 4, SPAN.hypot(30.0)),
+    ] {
+        let piece = list.pieces.iter().find(|p| p.what == what).unwrap_or_else(|| panic!("{what}"));
+        assert_eq!(piece.count, count, "{what}");
+        same(what, piece.length.value / INCH, inches);
+    }
+    // Two in each of four rail ends and of four end rail ends; two in each of both ends of eight diagonals.
+    for (what, screw, count) in [
+        ("end rail to rail's ends", "3/8 x 6 in", 8),
+        ("end rail to posts", "bolt 3/8 x 6 in, nut, 2 washers", 8),
+        ("diagonal along the rails to what it meets", "1/4 x 5 in", 16),
+        ("diagonal across the rails to what it meets", "1/4 x 5 in", 16),
+    ] {
+        let item = list.hardware.iter().find(|h| h.what == what).unwrap_or_else(|| panic!("{:#?}", list.hardware));
+        assert_eq!((item.screw.as_str(), item.count), (screw, count), "{what}");
+    }
+}
+
+/// Rails that rest on end rails lap on them, and knee braces are as long as their two legs say: 12√2 in, two screws in each
+/// end, four of them. A post that rails are screwed to reaches their upper edge, half of 7-1/4 in above their middle; diagonals
+/// along such rails go from screw to screw, 80 + 2 · 1-1/2 in.
+#[test]
+fn what_is_cut_and_bought_of_other_frames() {
+    let rests = exchanged(
+        BED,
+        "joint = \"lags\", lag = \"3/8 x 6 in\", count = 2, into = \"end grain\", through = \"1-1/2 in\", edge = \"2 in\"",
+        "joint = \"bearing\", bearing = \"1-1/2 in\"",
+    );
+    let list = Schedule::of(&support::platform(&exchanged(&rests, "rise = \"1 in\"\n", "")));
+    let rail = list.pieces.iter().find(|p| p.what == "rail").expect("rails");
+    same("rail", rail.length.value / INCH, 83.0);
+    assert_eq!(rail.note.as_deref(), Some("with a lap on the end rail at each end, as checked"));
+    assert!(list.hardware.iter().any(|h| h.what == "rail's ends on end rails" && h.count == 0));
+    let (before, rest) = BED.split_once("[end_rails]").expect("end rails");
+    let (_, after) = rest.split_once("[posts]").expect("posts");
+    let knees = "[bracing.knees]\nwood = \"douglas fir-larch no2\"\nsize = \"2x4\"\nrise = \"12 in\"\nrun = \"12 in\"\n\
+                 screws = { lag = \"1/4 x 3 in\", count = 2 }\n[posts]";
+    let text = format!("{before}{knees}{after}")
+        .replace("size = \"4x8\"", "size = \"2x8\"")
+        .replace("into = \"end grain\", through = \"1-1/2 in\"", "into = \"side grain\", end = \"1-1/2 in\"")
+        .replace("3/8 x 6 in", "3/8 x 4 in");
+    let list = Schedule::of(&support::platform(&text));
+    for (what, count, inches) in [
+        ("knee brace", 4, 12.0 * 2f64.sqrt()),
+        ("post", 4, 30.0 + 7.25 / 2.0),
+        ("diagonal along the rails", 4, 83f64.hypot(30.0)),
+    ] {
+        let piece = list.pieces.iter().find(|p| p.what == what).unwrap_or_else(|| panic!("{what}"));
+        assert_eq!(piece.count, count, "{what}");
+        same(what, piece.length.value / INCH, inches);
+    }
+    let item = list.hardware.iter().find(|h| h.what == "knee brace to what it meets").expect("screws");
+    assert_eq!(item.count, 16);
+}
+
+/// Lags of 1/4 in side by side across a diagonal that pulls along its own grain: 1-1/2 D to each edge and between them (NDS
+/// Tables 12.5.1C and D); the sheet says 7 D to its end. By Eurocode 5, above 6 mm as bolts: 3 d to the edges, 4 d
+/// between, 80 mm to the end (Table 8.4).
+#[test]
+fn the_screws_of_a_brace_stand_side_by_side() {
+    let six =
+        exchanged(BED, "screws = { lag = \"1/4 x 5 in\", count = 2 }", "screws = { lag = \"1/4 x 5 in\", count = 6 }");
+    for (count, text) in [(2.0, BED.to_owned()), (6.0, six)] {
+        let spacing = found(&built(&text).1, "left diagonals", Limit::Spacing).clone();
+        same("width", spacing.demand.si / INCH, 0.25 * (2.0 * 1.5 + (count - 1.0) * 1.5));
+        same("brace", spacing.capacity.si / INCH, 3.5);
+    }
+    let eight = exchanged(BED, "lag = \"1/4 x 5 in\", count = 2", "lag = \"3/8 x 5 in\", count = 8");
+    assert_eq!(found(&built(&eight).1, "left diagonals", Limit::Spacing).verdict, Verdict::Fail);
+    let list = Schedule::of(&support::platform(BED));
+    let item = list.hardware.iter().find(|h| h.what.starts_with("diagonal along")).expect("screws");
+    let inches: Vec<f64> = item.pattern.iter().map(|(_, l)| l.value / INCH).collect();
+    for (ours, by_hand) in inches.iter().zip([1.75, 0.375, 0.375]) {
+        same("pattern", *ours, by_hand);
+    }
+    assert_eq!(inches.len(), 3);
+    let text = BED.replace("[platform]", "rules = \"ec5\"\n[platform]").replace("\"douglas fir-larch no2\"", "\"C24\"");
+    let text = text.replace("\"C24\"\nsize = \"4x4\"\nscrews", "\"C24\"\nsize = \"60x80 mm\"\nscrews");
+
+    let spacing = found(&built(&text).1, "head diagonals", Limit::Spacing).clone();
+    same("width", spacing.demand.si, 0.00635 * (2.0 * 3.0 + 4.0));
+    let screws = found(&built(&text).1, "head diagonals", Limit::Screw).clone();
+    assert!(
+        screws.remark.as_deref().is_some_and(|r| r.contains("3-1/8 in or more") || r.contains("80 mm or more")),
+        "{:?}",
+        screws.remark
+    );
 }

@@ -5,13 +5,13 @@
 //! side takes its share of it, and both posts of a side alike.
 
 use super::beside::{Beside, worst_of_each};
-use super::capacity::{Joined, Row, Standing};
+use super::capacity::{self, Joined, Row, Spot, Standing};
 use super::desk::Desk;
 use super::model::RAILS;
 use super::notes::NotChecked;
 use super::pushed_end::PushedEnd;
 use super::rail::longest_span;
-use super::screw::too_short;
+use super::screw::{distance, too_short};
 use super::slat::PRACTICE;
 use super::verdict::{Check, Limit, Member, Role};
 use crate::brief::Edge;
@@ -19,7 +19,7 @@ use crate::derivation::{Worked, given, plain};
 use crate::load::{CaseKind, push};
 use crate::platform::{Diagonals, Fixing, Held, Knees, Platform, Posts, Stick, Way};
 use crate::quantity::unit::{newton, newton_metre};
-use crate::quantity::{BendingMoment, Force, Length, Measured, number};
+use crate::quantity::{BendingMoment, Force, Length, Measured, length_for_builder, number};
 use crate::rules::RuleError;
 use crate::source::{Citation, Seen};
 
@@ -57,16 +57,7 @@ fn held_sides(p: &Platform) -> Vec<usize> {
 /// How far apart the feet are that stand in a way's direction: of a rail, or across.
 pub(super) fn feet(desk: &Desk<'_>, way: Way, s: usize) -> Length {
     match way {
-        Way::Along => {
-            // Posts beside an end rail may stand inside it, against its inner face, where the clear length ends.
-            if let (Some(e), Some(posts)) = (&desk.p.end_rails, &desk.p.posts)
-                && e.ends.kind.beside_the_post()
-            {
-                return desk.p.length - posts.stick.width;
-            }
-            let held = desk.envelope.supports(s);
-            held[held.len() - 1] - held[0]
-        }
+        Way::Along => desk.p.feet_along(s),
         Way::Across => desk.p.feet_across(),
     }
 }
@@ -123,7 +114,16 @@ impl Brace<'_> {
         for (piece, degrees) in &self.ends {
             out.push(self.end(desk, case, piece, *degrees)?);
         }
+        out.extend(self.ends.first().map(|(piece, _)| self.side_by_side(desk, piece)).transpose()?);
         Ok(worst_of_each(out))
+    }
+
+    /// Whether the brace is wide enough for the screws of an end beside each other.
+    fn side_by_side(&self, desk: &Desk<'_>, piece: &Stick) -> Result<Check, RuleError> {
+        let needs = distances(desk.p, self.stick, self.screws, piece)?;
+        let between = given("spaces", number(self.screws.count as f64 - 1.0));
+        let wide = (plain(2.0) * needs.edge + between * needs.between).step("least width", PRACTICE);
+        Ok(distance(Limit::Spacing, &wide, self.stick.width, "least width for the screws side by side"))
     }
 
     fn end(&self, desk: &Desk<'_>, case: Beside, piece: &Stick, degrees: f64) -> Result<Check, RuleError> {
@@ -137,8 +137,32 @@ impl Brace<'_> {
         let one = screw.row(&screw.lateral()?, case.duration, &alone)?;
         let all = (given("screws", number(self.screws.count as f64)) * one).step("n Z", PRACTICE);
         let check = desk.compare_beside(Limit::Screw, case, &self.force, &all);
-        Ok(check.remarked("the screws of one end stand side by side across the brace"))
+        let end = length_for_builder(distances(desk.p, self.stick, self.screws, piece)?.end.value, desk.p.units);
+        Ok(check
+            .remarked(format!("the screws of one end stand side by side across the brace, {end} or more from its end")))
     }
+}
+
+/// What the screws of a brace's end need in the brace, for all that they hold.
+pub(super) struct BraceDistances {
+    /// To the brace's end.
+    pub(super) end: Worked<Length>,
+    /// To its edges.
+    pub(super) edge: Worked<Length>,
+    /// From screw to screw across it.
+    pub(super) between: Worked<Length>,
+}
+
+/// The distances of screws through a brace, which pulls and pushes along its own grain.
+pub(super) fn distances(
+    p: &Platform,
+    stick: &Stick,
+    screws: &Fixing,
+    piece: &Stick,
+) -> Result<BraceDistances, RuleError> {
+    let rated = capacity::rules(p).screwed(on_the_face(stick, screws, piece, 0.0));
+    let [end, edge, between] = [Spot::EndPulled, Spot::EdgeAlong, Spot::Beside].map(|spot| rated.needs(spot));
+    Ok(BraceDistances { end: end?, edge: edge?, between: between? })
 }
 
 /// A screw through a brace into what it lies on.
@@ -308,8 +332,10 @@ fn loose_ends(desk: &mut Desk<'_>, posts: &Posts) {
     let one = if on_one_foot { on_one_side(desk) } else { on_one_post(desk) };
     let one = one.value.measure().show_to(desk.p.units, 3);
     desk.note(NotChecked {
-        what: "the braces' screws: distances, and splitting of what they are driven into".into(),
-        why: "the brief does not say where they stand on it".into(),
+        what: "the braces' screws: their distances in the posts and rails that the braces lie on, and splitting of \
+               those"
+            .into(),
+        why: "the brief does not say where on them the braces end".into(),
         carries_load: false,
     });
     let sides = if desk.p.held(Way::Across) == Held::Nothing { "along the rails" } else { "any way" };

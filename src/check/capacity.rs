@@ -215,7 +215,7 @@ fn tip(s: &Screw) -> Length {
     s.tip.unwrap_or(s.diameter * 2.0)
 }
 
-/// A distance around a screw whose load is across the grain of the piece under its head.
+/// A distance around a screw whose load is across the grain of the piece under its head, or along it where that is said.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub(super) enum Spot {
     /// To the piece's end.
@@ -228,6 +228,10 @@ pub(super) enum Spot {
     Along,
     /// From screw to screw across the grain.
     Across,
+    /// To its edge, the load along the grain.
+    EdgeAlong,
+    /// From screw to screw across the grain, the load along it.
+    Beside,
 }
 
 /// A distance as built, and what it is in words.

@@ -9,7 +9,7 @@ use super::joint::{into_end_grain, into_side_grain, into_stud};
 use super::screw;
 use crate::brief::{Edge, Side};
 use crate::derivation::Worked;
-use crate::platform::{Bolts, EndJoint, EndKind, Fixing, LongSide, Notch, Platform, Stick};
+use crate::platform::{Bolts, EndJoint, EndKind, Fixing, Holder, LongSide, Notch, Platform, Stick};
 use crate::quantity::Length;
 
 /// A piece cut across.
@@ -192,7 +192,7 @@ impl Schedule {
         }
         if let Some(d) = &bracing.diagonals {
             for (apart, edges, what) in [
-                (p.length, [Edge::Left, Edge::Right], "diagonal along the rails"),
+                (p.feet_along(0).max(p.feet_along(1)), [Edge::Left, Edge::Right], "diagonal along the rails"),
                 (across, [Edge::Head, Edge::Foot], "diagonal across the rails"),
             ] {
                 let count = 2 * d.edges.iter().filter(|e| edges.contains(e)).count();
@@ -212,7 +212,7 @@ impl Schedule {
                 &format!("{what} to what it meets"),
                 joined,
                 2 * count * screws.count,
-                Vec::new(),
+                beside_each_other(p, stick, screws, &posts.stick),
             ));
         }
     }
@@ -250,6 +250,19 @@ impl Schedule {
     }
 }
 
+/// The pattern of a brace's screws, which stand side by side; none where no rule has their distances.
+fn beside_each_other(p: &Platform, stick: &Stick, screws: &Fixing, post: &Stick) -> Vec<(&'static str, Length)> {
+    let Ok(needs) = brace::distances(p, stick, screws, post) else { return Vec::new() };
+    let mut out = vec![
+        ("brace's end to the screws, at least", needs.end.value),
+        ("its edges to the nearest, at least", needs.edge.value),
+    ];
+    if screws.count > 1 {
+        out.push(("side by side, at least", needs.between.value));
+    }
+    out
+}
+
 fn name(side: &LongSide) -> &'static str {
     match side.side {
         Side::Left => "left",
@@ -260,7 +273,9 @@ fn name(side: &LongSide) -> &'static str {
 /// A rail or beam that reaches past the clear length as its ends are held.
 fn lapped(what: &str, stick: &Stick, clear: Length, ends: Option<&EndJoint>) -> Piece {
     let lap = ends.map_or(Length::default(), EndJoint::lap);
-    let note = (lap > Length::default()).then(|| "with a lap on the post or block at each end, as checked".into());
+    let on_end_rail = ends.is_some_and(|e| e.holder == Holder::EndRail);
+    let on = if on_end_rail { "end rail" } else { "post or block" };
+    let note = (lap > Length::default()).then(|| format!("with a lap on the {on} at each end, as checked"));
     Piece { note, ..piece(what, stick, clear + lap * 2.0, 1) }
 }
 
@@ -284,6 +299,10 @@ fn end_joints(p: &Platform, what: &str, stick: &Stick, ends: &EndJoint) -> Optio
         holes: Vec::new(),
         no_holes: Some(holes.into()),
     };
+    let (holder, on) = match ends.holder {
+        Holder::Post => ("post", "posts or blocks"),
+        Holder::EndRail => ("end rail", "end rails"),
+    };
     Some(match &ends.kind {
         EndKind::Bolts(bolts) => through(p, what, (stick, ends, bolts)),
         EndKind::SideGrain { screw, count } => {
@@ -291,20 +310,20 @@ fn end_joints(p: &Platform, what: &str, stick: &Stick, ends: &EndJoint) -> Optio
         }
         EndKind::EndGrain { screw, count, through } => drilled(
             p,
-            &format!("post to {what}'s ends"),
+            &format!("{holder} to {what}'s ends"),
             into_end_grain(stick, ends, screw, *through),
             2 * count,
             pattern(*count),
         ),
         EndKind::Pocket { screw, count } => bare(
-            format!("{what} to posts, in pockets"),
+            format!("{what} to {holder}s, in pockets"),
             screw.designation.clone(),
             2 * count,
             vec![("its edges to the nearest screw", ends.edge)],
             "drill as the pocket jig asks",
         ),
         EndKind::Bearing { length } => bare(
-            format!("{what}'s ends on posts or blocks"),
+            format!("{what}'s ends on {on}"),
             "bearing, no screws counted".into(),
             0,
             [vec![("rests at each end for", *length)], rail_cut(ends)].concat(),
@@ -367,17 +386,20 @@ fn in_notches(what: &str, cut: Vec<(&'static str, Length)>, notch: &Notch) -> Ha
     }
 }
 
-/// A post under a rail's end; one that goes on beside the rail reaches to the rail's upper edge.
+/// A post under a rail's end, or an end rail's; one that goes on beside it reaches to its upper edge.
 fn post(p: &Platform, stick: &Stick, length: Length, side: &LongSide) -> Piece {
     let s = usize::from(side.side == Side::Right);
     let Some((rail, ends)) = p.on_posts(s) else { return piece("post", stick, length, 2) };
     let depth = rail.width;
-    let (beside, note) = match &ends.kind {
-        EndKind::Bolts(_) => (depth / 2.0, "to the rail's upper edge"),
-        EndKind::Notch(_) => (depth - ends.cut.unwrap_or_default(), "to the rail's upper edge, with its notch"),
-        _ => return piece("post", stick, length, 2),
+    let what = if p.end_rails.is_some() { "end rail" } else { "rail" };
+    let (beside, notch) = match &ends.kind {
+        EndKind::Bearing { .. } => return piece("post", stick, length, 2),
+        EndKind::Notch(_) => (depth - ends.cut.unwrap_or_default(), ", with its notch"),
+        // Held in the middle of the rail's depth.
+        _ => (depth / 2.0, ""),
     };
-    Piece { note: Some(note.into()), ..piece("post", stick, length + beside, 2) }
+    let note = Some(format!("to the {what}'s upper edge{notch}"));
+    Piece { note, ..piece("post", stick, length + beside, 2) }
 }
 
 /// The bolts of both ends of a rail or beam, with their washers and holes.

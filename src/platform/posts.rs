@@ -2,6 +2,7 @@
 
 use super::Platform;
 use super::stick::Stick;
+use super::support::EndJoint;
 use crate::quantity::Length;
 
 /// What keeps a post's top from moving sideways.
@@ -44,6 +45,18 @@ impl Posts {
 }
 
 impl Platform {
+    /// How far apart the posts' middles stand along a side, so far as the joints say.
+    pub fn feet_along(&self, side: usize) -> Length {
+        match (&self.end_rails, &self.posts) {
+            // Posts beside an end rail may stand inside it, against its inner face, where the clear length ends.
+            (Some(e), Some(posts)) if e.ends.kind.beside_the_post() => self.length - posts.stick.width,
+            _ => {
+                let held = self.sides[side].rail.ends.as_ref().map(EndJoint::beyond);
+                self.length + held.unwrap_or_default() * 2.0
+            }
+        }
+    }
+
     /// How far apart the posts' middles stand across the platform, so far as the joints say.
     pub fn feet_across(&self) -> Length {
         let rails = self.sides[0].rail.stick.thickness + self.sides[1].rail.stick.thickness;

@@ -334,6 +334,8 @@ impl RatedScrew<'_> {
             Spot::Edge => Place::EdgeLoaded,
             Spot::Along => Place::RowAlong,
             Spot::Across => Place::RowAcross,
+            Spot::EdgeAlong => Place::EdgeAlong,
+            Spot::Beside => Place::BetweenAlong,
         };
         let (wood, length, _) = self.joined.side;
         required_distance(&self.dowel, place, wood.kind(), true, length)

@@ -470,7 +470,8 @@ impl Screwed for RatedScrew<'_> {
             Spot::EndPulled => (Place::LoadedEnd, AxialPlace::End),
             Spot::Edge => (Place::LoadedEdge, AxialPlace::Edge),
             Spot::Along => (Place::AlongGrain, AxialPlace::AlongGrain),
-            Spot::Across => (Place::AcrossGrain, AxialPlace::AcrossGrain),
+            Spot::Across | Spot::Beside => (Place::AcrossGrain, AxialPlace::AcrossGrain),
+            Spot::EdgeAlong => (Place::UnloadedEdge, AxialPlace::Edge),
         };
         let mut needed = least_distance(&fastener, place, side, true, j.side.2)?;
         if spot == Spot::Across {

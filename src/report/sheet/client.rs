@@ -2,9 +2,9 @@
 
 use super::document::{Block, Table, heading, numbers, words};
 use super::{Sheet, program};
-use crate::brief::{LayWord, RuleFamily};
+use crate::brief::{Edge, LayWord, RuleFamily};
 use crate::check::{Check, Limit, Verdict};
-use crate::platform::{EndJoint, EndKind, Holder, LongSide, Platform, Top};
+use crate::platform::{EndJoint, EndKind, Fixing, Holder, LongSide, Platform, Stick, Top};
 use crate::quantity::{Length, Mass, Measured, length_for_builder};
 use crate::report::drawing::{across, elevation, plan, sections};
 use crate::report::{Report, say, text};
@@ -122,9 +122,12 @@ fn facts(r: &Report<'_>) -> Vec<(String, String)> {
         fact(name, if left == right { left } else { format!("left: {left}; right: {right}") });
     }
     if let Some(e) = &p.end_rails {
-        let (size, wood, inset) = (e.stick.size_text(p.units), e.stick.wood.name(), l(e.inset));
-        let held = joint(&e.ends, p);
-        fact("End rails", format!("{size}, {wood}; the side rails {inset} in from what holds them; held by {held}"));
+        let (size, wood, held) = (e.stick.size_text(p.units), e.stick.wood.name(), joint(&e.ends, p));
+        let beside = match e.inset == Length::default() {
+            true => "right beside what holds them".into(),
+            false => format!("{} in from what holds them", l(e.inset)),
+        };
+        fact("End rails", format!("{size}, {wood}; the side rails {beside}; held by {held}"));
     }
     if let Some(beam) = &p.centre_beam {
         let (size, wood) = (beam.stick.size_text(p.units), beam.stick.wood.name());
@@ -149,6 +152,9 @@ fn facts(r: &Report<'_>) -> Vec<(String, String)> {
         let (size, wood) = (posts.stick.size_text(p.units), posts.stick.wood.name());
         fact("Posts", format!("{size}, {wood}, {length} long, their tops {top}"));
     }
+    if let Some(text) = braces(p) {
+        fact("Braces", text);
+    }
     if let Some(g) = &p.guard {
         let edges: Vec<&str> = g.edges.iter().map(|e| e.name()).collect();
         let rail = format!("{}, {}", g.rail.size_text(p.units), g.rail.wood.name());
@@ -164,6 +170,33 @@ fn facts(r: &Report<'_>) -> Vec<(String, String)> {
     fact("Rules", format!("{}, wood {} in use", rules(p), if p.damp { "damp" } else { "dry" }));
     fact("Computed by", program());
     out
+}
+
+/// What keeps the posts upright, so far as the brief describes it.
+fn braces(p: &Platform) -> Option<String> {
+    let l = |v: Length| length_for_builder(v, p.units);
+    let made = |stick: &Stick, screws: &Fixing| {
+        let (size, wood, screw) = (stick.size_text(p.units), stick.wood.name(), &screws.screw.designation);
+        format!("{size}, {wood}, {} screws {screw} in each end", screws.count)
+    };
+    let edges = |edges: &[Edge]| edges.iter().map(|e| e.name()).collect::<Vec<_>>().join(", ");
+    let bracing = &p.bracing;
+    let mut out = Vec::new();
+    if !bracing.walls.is_empty() {
+        out.push(format!("fixed to a wall ({})", edges(&bracing.walls)));
+    }
+    if p.posts.is_some() {
+        out.extend(bracing.knees.as_ref().map(|k| {
+            let (down, along, made) = (l(k.rise), l(k.run), made(&k.stick, &k.screws));
+            format!("knee braces {down} down and {along} along the rails, {made}")
+        }));
+        let crossed = bracing.diagonals.as_ref();
+        out.extend(crossed.map(|d| format!("crossed diagonals ({}), {}", edges(&d.edges), made(&d.stick, &d.screws))));
+    }
+    if !bracing.panels.is_empty() {
+        out.push(format!("panels ({})", edges(&bracing.panels)));
+    }
+    (!out.is_empty()).then(|| out.join("; "))
 }
 
 /// The load rating, in the client's units.
