@@ -141,11 +141,14 @@ fn every_message_says_what_would_be_right_on_one_line() {
 fn one_mistake_gives_one_message() {
     let several = [
         ("bracing_diagonals_without_sides", 2),
+        ("bracing_diagonals_without_wood_and_screws", 2),
+        ("bracing_knees_without_legs", 2),
         ("bracing_knees_without_screws", 2),
         ("bracing_unknown", 2),
         ("comma_separated", 2),
         ("crlf", 2),
         ("declared_absurd", 4),
+        ("end_rails_several", 3),
         ("markup_page", 2),
         ("mattress_empty", 2),
         ("merge_conflict", 3),

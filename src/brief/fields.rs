@@ -345,7 +345,7 @@ impl<'t, 'b> Fields<'t, 'b> {
             DeValue::Table(t) => Some(Fields::new(key, t, v.span())),
             _ => {
                 let help = match self.name.is_empty() {
-                    true => format!("write a [{key}] heading, in single brackets, with its keys below"),
+                    true => format!("write [{key}] as a heading, in single brackets, with its keys below"),
                     false => format!("write {key} = {{ … }} with its keys between the braces"),
                 };
                 self.wrong(m, key, v, "a table", &help);

@@ -107,6 +107,9 @@ pub struct NotFound {
     pub nearest: Vec<String>,
 }
 
+/// Words for what comes in sheets.
+const SHEETS: [&str; 7] = ["plywood", "osb", "mdf", "chipboard", "particleboard", "hardboard", "blockboard"];
+
 /// Which part of a name is unknown.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub enum Missing {
@@ -155,6 +158,11 @@ impl NotFound {
     pub fn help(&self) -> String {
         if let Missing::Size { sizes, .. } = &self.missing {
             return format!("there are values for {}", sizes.join("; "));
+        }
+        if words(&self.asked).iter().any(|word| SHEETS.contains(&word.as_str())) {
+            return "no table here has the strength of sheets: describe slats of lumber, and add the weight of a sheet \
+                    that lies on them to the mattress's"
+                .into();
         }
         match self.nearest.as_slice() {
             [] => "list what there is with `slatwright timber`".into(),

@@ -111,7 +111,7 @@ impl Builder<'_> {
         if k.rise.is_none() {
             self.assume("the lower edges of side rails and end rails are level".into());
         }
-        if made.rise < Length::default() || made.rise + highest >= made.stick.width {
+        if made.rise + highest >= made.stick.width {
             let span = k.rise.as_ref().map_or(&k.stick.span, |t| &t.span);
             let what = format!("the rails' screws do not meet an end rail {} deep", fraction_of_inch(made.stick.width));
             self.m.add(span, what, "", "use deeper end rails, or another `rise` of the rails above their lower edges");
