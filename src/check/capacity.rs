@@ -9,6 +9,8 @@ mod bolt_ec5;
 mod limit_state;
 mod post_asd;
 mod post_ec5;
+mod screw_asd;
+mod screw_ec5;
 
 pub(super) use bolt::{BoltSpot, Bolted, RatedBolt};
 

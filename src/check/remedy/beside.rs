@@ -1,6 +1,7 @@
 //! Changes to a guard or a ladder.
 
-use super::{METRIC_POSTS, Role, larger, sizes};
+use super::Role;
+use super::candidates::{METRIC_POSTS, larger, sizes};
 use crate::brief::HeadsOn;
 use crate::platform::{Platform, Rung, RungEnd};
 use crate::quantity::unit::{inch, millimetre};

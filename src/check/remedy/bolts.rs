@@ -1,6 +1,6 @@
 //! Changes to the bolts of the rails' ends.
 
-use super::longer_by_of;
+use super::candidates::longer_by_of;
 use crate::brief::RuleFamily;
 use crate::platform::{Bolts, EndJoint, EndKind, Platform, Stick};
 use crate::quantity::unit::{inch, millimetre};

@@ -1,6 +1,6 @@
 //! Changes to braces.
 
-use super::sizes;
+use super::candidates::sizes;
 use crate::platform::{Fixing, Platform, Stick};
 use crate::quantity::unit::{inch, millimetre};
 use crate::quantity::{Length, UnitSystem, length_for_builder};

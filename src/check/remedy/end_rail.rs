@@ -1,6 +1,6 @@
 //! Changes to the end rails.
 
-use super::{METRIC_RAILS, larger, sizes};
+use super::candidates::{METRIC_RAILS, larger, sizes};
 use crate::platform::{EndKind, EndRails, Platform};
 use crate::quantity::unit::{inch, millimetre};
 use crate::quantity::{Length, UnitSystem, length_for_builder};
