@@ -231,7 +231,7 @@ fn brute_force_finds_no_worse_place_for_a_knee() {
             for x in places(p.length.value / 3.0, along, 5).chain(xs.into_iter().step_by(2)) {
                 for y in places(p.width.value, across, ((p.width.value - across) * 1e3).ceil() as u32) {
                     let place = Place { x: metre(x), y: metre(y) };
-                    let patches = vec![Patch::around(place, metre(along), metre(across), force).spread(&p)];
+                    let patches = vec![Patch::around(place, metre(along), metre(across), force).spread(&p)].into();
                     all.push(Position { patches, place, note: "", felt: Felt::Both });
                 }
             }

@@ -210,7 +210,7 @@ fn patches_at(p: &Platform, xs: &[Length], ys: &[Length], size: [f64; 2], force:
         for y in ys {
             let place = Place { x: *x, y: *y };
             let patch = Patch::around(place, millimetre(size[0]), millimetre(size[1]), force).spread(p);
-            out.push(Position { patches: vec![patch], place, note: "", felt: Felt::Both });
+            out.push(Position { patches: vec![patch].into(), place, note: "", felt: Felt::Both });
         }
     }
     out
@@ -325,7 +325,7 @@ fn two_children(name: &str, bed: &Bed) {
                     let place = Place { x, y };
                     let patch = |at, force| Patch::around(at, half * 2.0, half * 2.0, force).spread(&p);
                     let patches = vec![patch(place, forces[0]), patch(other, forces[1])];
-                    brute.push(Position { patches, place, note: "", felt: Felt::Both });
+                    brute.push(Position { patches: patches.into(), place, note: "", felt: Felt::Both });
                 }
             }
         }
@@ -356,7 +356,12 @@ fn laid(p: &Platform, slide: f64, shift: &dyn Fn(usize) -> f64, turned: bool) ->
             patches.push(Patch { x, y, force: person.weight() * s.mass.value }.spread(p));
         }
     }
-    Position { patches, place: Place { x: p.length / 2.0, y: p.width / 2.0 }, note: "", felt: Felt::Both }
+    Position {
+        patches: patches.into(),
+        place: Place { x: p.length / 2.0, y: p.width / 2.0 },
+        note: "",
+        felt: Felt::Both,
+    }
 }
 
 /// People lying are slid by steps, not by stops: a body's segments have a hundred edges. Brute force,

@@ -25,6 +25,12 @@ pub(super) struct Desk<'a> {
     pub(super) rules: Box<dyn Rules>,
     pub(super) cases: &'a [Case],
     pub(super) envelope: &'a Envelope,
+    papers: Papers,
+}
+
+/// What has been written at a desk.
+#[derive(Default)]
+pub(super) struct Papers {
     members: Vec<Member>,
     not_checked: Vec<NotChecked>,
     cautions: Vec<String>,
@@ -33,12 +39,12 @@ pub(super) struct Desk<'a> {
 impl<'a> Desk<'a> {
     pub(super) fn new(p: &'a Platform, cases: &'a [Case], envelope: &'a Envelope) -> Self {
         let rules = capacity::rules(p);
-        Desk { p, rules, cases, envelope, members: Vec::new(), not_checked: Vec::new(), cautions: Vec::new() }
+        Desk { p, rules, cases, envelope, papers: Papers::default() }
     }
 
     pub(super) fn member(&mut self, member: Member) {
         if !member.checks.is_empty() {
-            self.members.push(member);
+            self.papers.members.push(member);
         }
     }
 
@@ -67,15 +73,27 @@ impl<'a> Desk<'a> {
     }
 
     pub(super) fn note(&mut self, n: NotChecked) {
-        if !self.not_checked.contains(&n) {
-            self.not_checked.push(n);
+        if !self.papers.not_checked.contains(&n) {
+            self.papers.not_checked.push(n);
         }
     }
 
     pub(super) fn caution(&mut self, text: String) {
-        if !self.cautions.contains(&text) {
-            self.cautions.push(text);
+        if !self.papers.cautions.contains(&text) {
+            self.papers.cautions.push(text);
         }
+    }
+
+    /// What was written here, for another desk.
+    pub(super) fn clear(self) -> Papers {
+        self.papers
+    }
+
+    /// Adds what was written at another desk after what was written here.
+    pub(super) fn add(&mut self, papers: Papers) {
+        papers.members.into_iter().for_each(|m| self.member(m));
+        papers.not_checked.into_iter().for_each(|n| self.note(n));
+        papers.cautions.into_iter().for_each(|text| self.caution(text));
     }
 
     /// The case whose peak gives the greatest ratio of those that count for `counts`.
@@ -141,18 +159,19 @@ impl<'a> Desk<'a> {
 
     /// Whether something that carries load could not be checked so far.
     pub(super) fn open(&self) -> bool {
-        self.not_checked.iter().any(|n| n.carries_load)
+        self.papers.not_checked.iter().any(|n| n.carries_load)
     }
 
     /// The members checked so far.
     pub(super) fn members(&self) -> &[Member] {
-        &self.members
+        &self.papers.members
     }
 
     pub(super) fn close(mut self, openings: Option<Openings>) -> Assessment {
         notes::standing(&mut self, openings.is_some());
+        let Papers { members, not_checked, cautions } = self.papers;
         Assessment {
-            members: self.members,
+            members,
             cases: self
                 .cases
                 .iter()
@@ -166,8 +185,8 @@ impl<'a> Desk<'a> {
                 .collect(),
             openings,
             predictions: Vec::new(),
-            cautions: self.cautions,
-            not_checked: self.not_checked,
+            cautions,
+            not_checked,
             assumptions: self.p.assumptions.iter().cloned().chain(self.rules.assumptions()).collect(),
         }
     }

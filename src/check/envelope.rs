@@ -84,6 +84,8 @@ pub(super) struct Asked {
 
 impl Asked {
     pub(super) const ALL: Asked = Asked { slats: true, sides: true };
+    pub(super) const SLATS: Asked = Asked { slats: true, sides: false };
+    pub(super) const SIDES: Asked = Asked { slats: false, sides: true };
 }
 
 /// Worst demands on everything in one case; of pairs, the left side's first.
@@ -222,12 +224,14 @@ impl Envelope {
 
     /// This one with what was asked of another on the same platform in the same cases.
     pub(super) fn joined(mut self, other: Envelope, asked: Asked) -> Envelope {
-        for (own, other) in self.cases.iter_mut().zip(other.cases) {
-            let slats = if asked.slats { other.slats.clone() } else { own.slats.clone() };
+        for (own, mut other) in self.cases.iter_mut().zip(other.cases) {
+            // The slats go with whichever of the two is kept.
+            if asked.slats != asked.sides {
+                std::mem::swap(&mut own.slats, &mut other.slats);
+            }
             if asked.sides {
                 *own = other;
             }
-            own.slats = slats;
         }
         self
     }
@@ -240,7 +244,8 @@ impl Envelope {
         Ok(Envelope { cases, supports, dead_reactions: sweep.dead_reactions(), dead_supports })
     }
 
-    /// Runs every position of every case for what is asked; the rest stays as if nothing loaded it.
+    /// Runs every position of every case for what is asked; the rest stays as if nothing loaded it. Slats and
+    /// sides ask nothing of each other, so that two cores may work at once.
     pub(super) fn run(
         p: &Platform,
         f: &Framing,
@@ -248,12 +253,23 @@ impl Envelope {
         cases: &[Case],
         asked: Asked,
     ) -> Result<Envelope, CheckError> {
-        let (supports, dead_supports) = (f.supports.clone(), dead_supports(p, f, dead)?);
         if p.centre_beam.is_some() {
+            let (supports, dead_supports) = (f.supports.clone(), dead_supports(p, f, dead)?);
             let mut spans = TwoSpans::new(p, f, dead)?;
             let cases = cases.iter().map(|case| spans.case(case)).collect::<Result<_, _>>()?;
             return Ok(Envelope { cases, supports, dead_reactions: spans.dead_reactions(), dead_supports });
         }
+        if asked != Asked::ALL {
+            return Envelope::swept(p, f, dead, cases, asked);
+        }
+        let swept = |asked| move || Envelope::swept(p, f, dead, cases, asked);
+        let (slats, sides) = rayon::join(swept(Asked::SLATS), swept(Asked::SIDES));
+        Ok(slats?.joined(sides?, Asked::SIDES))
+    }
+
+    /// The same where every slat rests on two supports, on one core.
+    fn swept(p: &Platform, f: &Framing, dead: &Dead, cases: &[Case], asked: Asked) -> Result<Envelope, CheckError> {
+        let (supports, dead_supports) = (f.supports.clone(), dead_supports(p, f, dead)?);
         let mut sweep = Sweep::new(p, f, dead, asked)?;
         let mut out: Vec<CaseEnvelope> = cases.iter().map(|_| CaseEnvelope::new(p, f)).collect();
         // Everybody lying is many loads at many places, and seldom the worst of those that last as long: it

@@ -74,7 +74,7 @@ const NOTHING: Asked = Asked { slats: false, sides: false };
 /// What the members of a role hang on. A platform tips with people on its edge as in other cases.
 pub(super) fn asked(role: Role) -> Asked {
     match role {
-        Role::Slat => Asked { slats: true, sides: false },
+        Role::Slat => Asked::SLATS,
         Role::Cleat
         | Role::CleatScrew
         | Role::Rail
@@ -86,7 +86,7 @@ pub(super) fn asked(role: Role) -> Asked {
         | Role::EndRailJoint
         | Role::StudScrew
         | Role::Post
-        | Role::Platform => Asked { slats: false, sides: true },
+        | Role::Platform => Asked::SIDES,
         Role::GuardRail
         | Role::GuardPost
         | Role::GuardPostScrews

@@ -1,6 +1,6 @@
 //! The body laid out by segments, head to foot.
 
-use super::patch::{Felt, Patch, Place, Position};
+use super::patch::{Felt, Patch, Patches, Place, Position};
 use crate::platform::{Person, Platform, Posture};
 use crate::quantity::Length;
 use crate::quantity::unit::metre;
@@ -47,7 +47,7 @@ pub(super) fn lying(p: &Platform, factor: f64) -> Vec<Position> {
         for step in 0..=steps {
             let slide = f64::from(step) / f64::from(steps);
             for shift in &shifts {
-                let mut patches = Vec::with_capacity(p.sleepers.iter().map(|s| s.segments.len()).sum());
+                let mut patches = Patches::with_capacity(p.sleepers.iter().map(|s| s.segments.len()).sum());
                 for (lane, person) in p.sleepers.iter().enumerate() {
                     let across = shift.within(lane, p.sleepers.len());
                     lay(p, person, factor, lane, [slide, across], turned, &mut patches);
@@ -74,7 +74,7 @@ fn lay(
     lane: usize,
     [slide, shift]: [f64; 2],
     turned: bool,
-    out: &mut Vec<Patch>,
+    out: &mut Patches,
 ) {
     let (run, cross) = match p.posture {
         Posture::AlongRails => (p.length, p.width),

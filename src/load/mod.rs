@@ -20,5 +20,5 @@ pub use case::{Case, CaseKind, Duration, Use, cases, cases_of, predicted};
 pub use dead::{Dead, density_of, own_weight, timber_density};
 pub use guard::{GuardLoad, guard_loads, rung_load};
 pub use hung::{Hung, guard_on, ladder_weight};
-pub use patch::{Felt, Patch, Place, Position, Strips};
+pub use patch::{Felt, Patch, Patches, Place, Position, Strips};
 pub use push::{OnTheEdge, Push, against_the_empty, on_the_edge, push, sideways};

@@ -1,5 +1,7 @@
 //! A load on a rectangle of the platform, and the share of it that each slat takes.
 
+use smallvec::SmallVec;
+
 use crate::platform::Platform;
 use crate::quantity::{Force, Length};
 use crate::statics::Load;
@@ -24,11 +26,14 @@ pub struct Place {
     pub y: Length,
 }
 
+/// The patches of one arrangement: seldom more than two, which then cost no allocation.
+pub type Patches = SmallVec<[Patch; 2]>;
+
 /// One arrangement of a case: its patches, and what to call the place.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Position {
     /// Loads, already spread by the mattress.
-    pub patches: Vec<Patch>,
+    pub patches: Patches,
     /// Middle of the (first) load.
     pub place: Place,
     /// What the place alone does not say, such as which way round.

@@ -1,6 +1,8 @@
 //! Every place where a patch may be.
 
-use super::patch::{Felt, Patch, Place, Position, Strips};
+use smallvec::smallvec;
+
+use super::patch::{Felt, Patch, Patches, Place, Position, Strips};
 use crate::brief::Side;
 use crate::platform::Platform;
 use crate::quantity::unit::{metre, millimetre};
@@ -21,7 +23,12 @@ pub(super) enum Zone {
 
 /// No people at all.
 pub(super) fn still(p: &Platform) -> Position {
-    Position { patches: Vec::new(), place: Place { x: p.length / 2.0, y: p.width / 2.0 }, note: "", felt: Felt::Both }
+    Position {
+        patches: Patches::new(),
+        place: Place { x: p.length / 2.0, y: p.width / 2.0 },
+        note: "",
+        felt: Felt::Both,
+    }
 }
 
 /// Middles along the rails at which some edge of the spread patch crosses the edge of a strip, with
@@ -92,7 +99,7 @@ pub(super) fn over(
     for x in &xs {
         for (j, y) in ys.iter().enumerate() {
             let place = Place { x: *x, y: *y };
-            let patches = vec![Patch::around(place, along, across, force).spread(p)];
+            let patches = smallvec![Patch::around(place, along, across, force).spread(p)];
             out.push(Position { patches, place, note, felt: felt(j == 0, j + 1 == ys.len()) });
         }
     }
@@ -159,7 +166,7 @@ pub(super) fn rows(p: &Platform, along: Length, deep: Length, force: Force) -> V
         for x in stops(p, along) {
             let place = Place { x, y };
             out.push(Position {
-                patches: vec![Patch::around(place, along, deep, force).spread(p)],
+                patches: smallvec![Patch::around(place, along, deep, force).spread(p)],
                 place,
                 note: "",
                 felt: Felt::Both,
@@ -183,7 +190,7 @@ pub(super) fn each_slat(p: &Platform, side: Length, force: Force) -> Vec<Positio
             let place = Place { x: p.slats.centre(i), y };
             let along = smaller(side, b);
             Position {
-                patches: vec![Patch::around(place, along, side, force)],
+                patches: smallvec![Patch::around(place, along, side, force)],
                 place,
                 note: "no mattress",
                 felt: Felt::Neither,
@@ -201,7 +208,7 @@ pub(super) fn pairs(p: &Platform, side: Length, forces: [Force; 2]) -> Vec<Posit
         let [at_a, at_b] = [a, b].map(|place| Patch::around(place, side, side, forces[0]).spread(p));
         let felt = felt_of_two(p, side, [a.y, b.y]);
         for (place, [first, second]) in [(a, forces), (b, [forces[1], forces[0]])] {
-            let patches = vec![Patch { force: first, ..at_a }, Patch { force: second, ..at_b }];
+            let patches = smallvec![Patch { force: first, ..at_a }, Patch { force: second, ..at_b }];
             out.push(Position { patches, place, note, felt });
         }
     };
@@ -243,7 +250,7 @@ pub(super) fn halves(p: &Platform, load: AreaLoad) -> Vec<Position> {
         .map(|(x, y, note)| {
             let force = load * ((x[1] - x[0]) * (y[1] - y[0]));
             let place = Place { x: (x[0] + x[1]) / 2.0, y: (y[0] + y[1]) / 2.0 };
-            Position { patches: vec![Patch { x, y, force }], place, note, felt: Felt::Both }
+            Position { patches: smallvec![Patch { x, y, force }], place, note, felt: Felt::Both }
         })
         .collect()
 }

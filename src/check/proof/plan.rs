@@ -4,7 +4,7 @@ use super::trial::{Effect, Frames};
 use super::{Area, Nearest, Proof, Reach, Spread, Step, Turn};
 use crate::check::verdict::{Assessment, Check, Limit, Member, Role};
 use crate::check::{CheckError, check, check_under};
-use crate::load::{Case, CaseKind, Dead, Duration, Felt, Patch, Position, Use, cases_of};
+use crate::load::{Case, CaseKind, Dead, Duration, Felt, Patch, Patches, Position, Use, cases_of};
 use crate::platform::{Platform, Posture};
 use crate::quantity::unit::{kilogram, pound};
 use crate::quantity::{AreaLoad, Force, Length, Mass, STANDARD_GRAVITY, UnitSystem, weight_of};
@@ -218,13 +218,13 @@ impl Planner<'_> {
     }
 
     /// The stretches to load: those of one or two people, or for people lying one for each body.
-    fn stretches(&self, people: &Position) -> Vec<Patch> {
+    fn stretches(&self, people: &Position) -> Patches {
         let segments: Vec<usize> = self.p.sleepers.iter().map(|s| s.segments.len()).collect();
         if people.patches.len() <= 2 || people.patches.len() != segments.iter().sum::<usize>() {
             return people.patches.clone();
         }
         let mut rest = people.patches.as_slice();
-        let mut out = Vec::new();
+        let mut out = Patches::new();
         for n in segments {
             let (body, others) = rest.split_at(n);
             rest = others;

@@ -6,7 +6,7 @@ use crate::check::capacity::Factors;
 use crate::check::model::{CENTRE, Framing, MIDDLE, RAILS};
 use crate::check::sweep::loads_at;
 use crate::check::verdict::{Limit, Member, Role};
-use crate::load::{Dead, Position};
+use crate::load::{Dead, Patches, Position};
 use crate::platform::{Platform, Stick};
 use crate::quantity::Length;
 use crate::quantity::unit::metre;
@@ -93,7 +93,7 @@ impl<'a> Trial<'a> {
     /// How far every slat, rail and beam dips when a position comes upon the dead load: a slat below the line
     /// between its supports, a rail or beam below the line between its own.
     pub(super) fn dips(&self, dead: &Dead, position: &Position) -> Result<Vec<(Length, Length)>, CheckError> {
-        let none = Position { patches: Vec::new(), ..position.clone() };
+        let none = Position { patches: Patches::new(), ..position.clone() };
         let (mut one, mut other) = (self.f.grillage.workspace(), self.f.grillage.workspace());
         let before = self.under(dead, &none, &mut one)?;
         let after = self.under(dead, position, &mut other)?;
