@@ -90,7 +90,11 @@ impl From<StaticsError> for CheckError {
 /// [`CheckError`] when the frame cannot be analysed. A member that fails, or a rule that has no
 /// answer, is a result, not an error.
 pub fn check(p: &Platform) -> Result<Assessment, CheckError> {
-    check_cases(p, &cases(p))
+    // All on the pool's threads: each step below then finds them awake.
+    rayon::scope(|_| {
+        let (cases, framing) = rayon::join(|| cases(p), || Framing::of(p));
+        check_framed(p, &framing?, &Dead::of(p), &cases)
+    })
 }
 
 /// As [`check`], in one case alone.
@@ -122,8 +126,11 @@ fn check_cases(p: &Platform, cases: &[Case]) -> Result<Assessment, CheckError> {
 
 /// As [`check_cases`], with another dead load.
 fn check_under(p: &Platform, dead: &Dead, cases: &[Case]) -> Result<Assessment, CheckError> {
-    let framing = Framing::of(p)?;
-    let envelope = envelope::Envelope::run(p, &framing, dead, cases, envelope::Asked::ALL)?;
+    check_framed(p, &Framing::of(p)?, dead, cases)
+}
+
+fn check_framed(p: &Platform, framing: &Framing, dead: &Dead, cases: &[Case]) -> Result<Assessment, CheckError> {
+    let envelope = envelope::Envelope::run(p, framing, dead, cases, envelope::Asked::ALL)?;
     // Checks up to the cleats' screws take about as long as all the others, and no check reads another's members.
     let (first, rest) = CHECKS.split_at(3);
     let made = |checks: &[(Put, &[Role])], mut desk: Desk<'_>| {
