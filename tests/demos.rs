@@ -36,6 +36,21 @@ const HUT_DOUBLE: &str = include_str!("../demo/hut_double.toml");
 const FREE: &str = include_str!("../demo/freestanding.toml");
 const PORTERS: &str = include_str!("../demo/porters_both.toml");
 
+/// The work is shared out between threads; what comes out does not hang on how many there are.
+#[test]
+fn any_number_of_threads_prints_the_same() {
+    for brief in [TWO, CHILD, DECK_EC5, FREE, WALL_LOFT] {
+        let by = |threads| {
+            let pool = rayon::ThreadPoolBuilder::new().num_threads(threads).build().unwrap_or_else(|e| panic!("{e}"));
+            pool.install(|| report(brief, |r| text::write(r, text::Options { every: true, steps: true })))
+        };
+        let alone = by(1);
+        for threads in [2, 3, 8] {
+            assert!(by(threads) == alone, "{threads} threads print something else");
+        }
+    }
+}
+
 #[test]
 fn keepers_bed() {
     let (verdict, said) = report(TWO, plain);
