@@ -84,9 +84,11 @@ pub(super) fn when(case: CaseKind) -> &'static str {
 
 /// A length to the inch or the centimetre, for saying where somebody is.
 pub(super) fn about(l: Length, units: UnitSystem) -> String {
+    // Adding nothing takes the sign from what rounds to nothing.
+    let whole = |v: f64| v.round_ties_even() + 0.0;
     match units {
-        UnitSystem::Us => format!("{:.0} in", l.value / inch(1.0).value),
-        UnitSystem::Metric => format!("{:.0} cm", l.value * 100.0),
+        UnitSystem::Us => format!("{} in", whole(l.value / inch(1.0).value)),
+        UnitSystem::Metric => format!("{} cm", whole(l.value * 100.0)),
     }
 }
 
@@ -166,4 +168,18 @@ pub(super) fn margin(c: &Check) -> String {
 /// A ratio for a column.
 pub(super) fn ratio(c: &Check) -> String {
     if c.ratio.is_finite() { round_up(c.ratio, 2) } else { "none".into() }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::quantity::unit::metre;
+
+    #[test]
+    fn nothing_has_no_sign() {
+        assert_eq!(about(inch(-0.3), UnitSystem::Us), "0 in");
+        assert_eq!(about(inch(-1.6), UnitSystem::Us), "-2 in");
+        assert_eq!(about(metre(-0.004), UnitSystem::Metric), "0 cm");
+        assert_eq!(about(metre(1.983), UnitSystem::Metric), "198 cm");
+    }
 }
