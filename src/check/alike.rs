@@ -8,7 +8,7 @@ use super::envelope::{Asked, Envelope};
 use super::model::{self, Framing};
 use super::trial::{asked, same_places};
 use super::verdict::{Assessment, Member, Role, Verdict};
-use super::{CHECKS, CheckError, opening, slat};
+use super::{CHECKS, CheckError, assessed, slat};
 use crate::load::{Case, Dead, cases, own_weight};
 use crate::platform::{Platform, Stick};
 
@@ -172,12 +172,7 @@ fn role_first(p: &Platform, cases: &[Case], role: Role) -> Result<Found, CheckEr
         let rest = Asked { slats: !first.slats, sides: !first.sides };
         envelope = envelope.joined(Envelope::run(p, &framing, &dead, cases, rest)?, rest);
     }
-    let mut desk = Desk::new(p, cases, &envelope);
-    let openings = opening::check(&mut desk);
-    for (check, _) in CHECKS {
-        check(&mut desk);
-    }
-    Ok(Found::Whole(Box::new(desk.close(openings))))
+    Ok(Found::Whole(Box::new(assessed(p, cases, &envelope))))
 }
 
 #[cfg(test)]

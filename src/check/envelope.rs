@@ -129,8 +129,8 @@ pub(super) struct Envelope {
 }
 
 /// What the dead load as it is does to each support of the rails and the centre beam.
-fn dead_supports(p: &Platform, f: &Framing, dead: &Dead) -> Result<[Vec<f64>; 3], CheckError> {
-    if p.end_rails.is_none() {
+fn dead_supports(p: &Platform, f: &Framing, dead: &Dead, asked: Asked) -> Result<[Vec<f64>; 3], CheckError> {
+    if p.end_rails.is_none() || !asked.sides {
         return Ok(Default::default());
     }
     let still = cases_of(p, &|kind| kind == CaseKind::Dead);
@@ -225,13 +225,14 @@ impl Envelope {
     /// This one with what was asked of another on the same platform in the same cases.
     pub(super) fn joined(mut self, other: Envelope, asked: Asked) -> Envelope {
         for (own, mut other) in self.cases.iter_mut().zip(other.cases) {
-            // The slats go with whichever of the two is kept.
-            if asked.slats != asked.sides {
-                std::mem::swap(&mut own.slats, &mut other.slats);
-            }
+            let slats = std::mem::take(if asked.slats { &mut other.slats } else { &mut own.slats });
             if asked.sides {
                 *own = other;
             }
+            own.slats = slats;
+        }
+        if asked.sides {
+            self.dead_supports = other.dead_supports;
         }
         self
     }
@@ -240,7 +241,7 @@ impl Envelope {
     pub(super) fn in_full(p: &Platform, f: &Framing, dead: &Dead, cases: &[Case]) -> Result<Envelope, CheckError> {
         let mut sweep = Sweep::new(p, f, dead, Asked::ALL)?;
         let cases = cases.iter().map(|case| sweep.case(case, &[])).collect();
-        let (supports, dead_supports) = (f.supports.clone(), dead_supports(p, f, dead)?);
+        let (supports, dead_supports) = (f.supports.clone(), dead_supports(p, f, dead, Asked::ALL)?);
         Ok(Envelope { cases, supports, dead_reactions: sweep.dead_reactions(), dead_supports })
     }
 
@@ -254,7 +255,7 @@ impl Envelope {
         asked: Asked,
     ) -> Result<Envelope, CheckError> {
         if p.centre_beam.is_some() {
-            let (supports, dead_supports) = (f.supports.clone(), dead_supports(p, f, dead)?);
+            let (supports, dead_supports) = (f.supports.clone(), dead_supports(p, f, dead, Asked::ALL)?);
             let mut spans = TwoSpans::new(p, f, dead)?;
             let cases = cases.iter().map(|case| spans.case(case)).collect::<Result<_, _>>()?;
             return Ok(Envelope { cases, supports, dead_reactions: spans.dead_reactions(), dead_supports });
@@ -269,7 +270,7 @@ impl Envelope {
 
     /// The same where every slat rests on two supports, on one core.
     fn swept(p: &Platform, f: &Framing, dead: &Dead, cases: &[Case], asked: Asked) -> Result<Envelope, CheckError> {
-        let (supports, dead_supports) = (f.supports.clone(), dead_supports(p, f, dead)?);
+        let (supports, dead_supports) = (f.supports.clone(), dead_supports(p, f, dead, asked)?);
         let mut sweep = Sweep::new(p, f, dead, asked)?;
         let mut out: Vec<CaseEnvelope> = cases.iter().map(|_| CaseEnvelope::new(p, f)).collect();
         // Everybody lying is many loads at many places, and seldom the worst of those that last as long: it

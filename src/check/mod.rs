@@ -55,6 +55,7 @@ pub use verdict::{Assessment, CaseSummary, Check, Limit, Member, Role, Verdict, 
 use std::fmt;
 
 use desk::Desk;
+use envelope::{Asked, Envelope};
 
 use crate::load::{Case, CaseKind, Dead, cases, cases_of};
 use crate::platform::Platform;
@@ -90,10 +91,16 @@ impl From<StaticsError> for CheckError {
 /// [`CheckError`] when the frame cannot be analysed. A member that fails, or a rule that has no
 /// answer, is a result, not an error.
 pub fn check(p: &Platform) -> Result<Assessment, CheckError> {
+    Ok(with_cases(p)?.1)
+}
+
+/// As [`check`], with the cases it was made in.
+fn with_cases(p: &Platform) -> Result<(Vec<Case>, Assessment), CheckError> {
     // All on the pool's threads: each step below then finds them awake.
     rayon::scope(|_| {
         let (cases, framing) = rayon::join(|| cases(p), || Framing::of(p));
-        check_framed(p, &framing?, &Dead::of(p), &cases)
+        let assessment = check_framed(p, &framing?, &Dead::of(p), &cases)?;
+        Ok((cases, assessment))
     })
 }
 
@@ -130,7 +137,11 @@ fn check_under(p: &Platform, dead: &Dead, cases: &[Case]) -> Result<Assessment, 
 }
 
 fn check_framed(p: &Platform, framing: &Framing, dead: &Dead, cases: &[Case]) -> Result<Assessment, CheckError> {
-    let envelope = envelope::Envelope::run(p, framing, dead, cases, envelope::Asked::ALL)?;
+    Ok(assessed(p, cases, &Envelope::run(p, framing, dead, cases, Asked::ALL)?))
+}
+
+/// Openings and every check of an envelope of everything.
+fn assessed(p: &Platform, cases: &[Case], envelope: &Envelope) -> Assessment {
     // Checks up to the cleats' screws take about as long as all the others, and no check reads another's members.
     let (first, rest) = CHECKS.split_at(3);
     let made = |checks: &[(Put, &[Role])], mut desk: Desk<'_>| {
@@ -138,12 +149,12 @@ fn check_framed(p: &Platform, framing: &Framing, dead: &Dead, cases: &[Case]) ->
         desk.clear()
     };
     let (first, rest) =
-        rayon::join(|| made(first, Desk::new(p, cases, &envelope)), || made(rest, Desk::new(p, cases, &envelope)));
-    let mut desk = Desk::new(p, cases, &envelope);
+        rayon::join(|| made(first, Desk::new(p, cases, envelope)), || made(rest, Desk::new(p, cases, envelope)));
+    let mut desk = Desk::new(p, cases, envelope);
     let openings = opening::check(&mut desk);
     desk.add(first);
     desk.add(rest);
-    Ok(desk.close(openings))
+    desk.close(openings)
 }
 
 /// Checks a platform, predicts what does not decide, and looks for the smallest changes that would make
@@ -153,8 +164,7 @@ fn check_framed(p: &Platform, framing: &Framing, dead: &Dead, cases: &[Case]) ->
 ///
 /// As [`check`].
 pub fn check_with_remedies(p: &Platform) -> Result<(Assessment, Vec<Remedy>), CheckError> {
-    let cases = cases(p);
-    let mut assessment = check_cases(p, &cases)?;
+    let (cases, mut assessment) = with_cases(p)?;
     assessment.predictions = predict(p)?;
     let remedies = remedy::find(p, &cases, &assessment);
     Ok((assessment, remedies))
