@@ -6,8 +6,8 @@ use serde::Deserialize;
 
 use super::Table;
 use super::entry::Entry;
-use super::file::{Document, Row, Units, Wrong, percent, ratio};
 use super::names::{Missing, NotFound, hyphened, joined, nearest_spelled, set, words};
+use super::row::{Row, Rows, Units, Wrong, percent, ratio};
 use crate::quantity::{Ratio, Stress};
 use crate::source::Provenance;
 
@@ -302,13 +302,13 @@ impl ClearWood {
     pub fn find(&self, name: &str) -> Result<&ClearSpecies, NotFound> {
         let what = "species of wood";
         let (run, asked) = (joined(name), set(words(name)));
-        let names = |r: &ClearSpecies| -> Vec<String> { r.also.iter().chain([&r.name]).cloned().collect() };
-        let exact = |r: &&ClearSpecies| names(r).iter().any(|n| joined(n) == run || set(words(n)) == asked);
+        let spelled = |r: &ClearSpecies| r.also.iter().chain([&r.name]).map(|n| words(n)).collect::<Vec<_>>();
+        let exact = |r: &&ClearSpecies| spelled(r).into_iter().any(|own| own.concat() == run || set(own) == asked);
         if let Some(row) = self.rows.iter().find(exact) {
             return Ok(row);
         }
         let fits = |r: &&ClearSpecies| {
-            let own: Vec<String> = names(r).iter().flat_map(|n| words(n)).collect();
+            let own = spelled(r).concat();
             !asked.is_empty() && asked.iter().all(|a| own.contains(a))
         };
         let fitting: Vec<&ClearSpecies> = self.rows.iter().filter(fits).collect();
@@ -334,12 +334,12 @@ impl ClearWood {
 }
 
 impl Table for ClearWood {
-    const TEXT: &'static str = include_str!("../../tables/clear_wood.toml");
+    const PACKED: &'static [u8] = include_bytes!(concat!(env!("OUT_DIR"), "/clear_wood.packed"));
     const ARRAYS: &'static [&'static str] = &["clear_wood", "variation"];
 
-    fn add(&mut self, document: &mut Document<'_>) {
-        document.add_to(&mut self.variations);
-        document.add_to(&mut self.rows);
+    fn add(&mut self, from: &mut impl Rows) {
+        from.add_to(&mut self.variations);
+        from.add_to(&mut self.rows);
     }
 
     fn entries(&self) -> Vec<Entry> {

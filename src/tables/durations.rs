@@ -4,7 +4,7 @@ use serde::Deserialize;
 
 use super::Table;
 use super::entry::Entry;
-use super::file::{Document, Row, Units, Wrong, ratio};
+use super::row::{Row, Rows, Units, Wrong, ratio};
 use crate::quantity::Ratio;
 use crate::source::Provenance;
 
@@ -102,11 +102,11 @@ impl Durations {
 }
 
 impl Table for Durations {
-    const TEXT: &'static str = include_str!("../../tables/durations.toml");
+    const PACKED: &'static [u8] = include_bytes!(concat!(env!("OUT_DIR"), "/durations.packed"));
     const ARRAYS: &'static [&'static str] = &["duration"];
 
-    fn add(&mut self, document: &mut Document<'_>) {
-        document.add_to(&mut self.rows);
+    fn add(&mut self, from: &mut impl Rows) {
+        from.add_to(&mut self.rows);
     }
 
     fn entries(&self) -> Vec<Entry> {

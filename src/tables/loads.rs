@@ -4,8 +4,8 @@ use serde::Deserialize;
 
 use super::Table;
 use super::entry::Entry;
-use super::file::{Document, Row, Units, Wrong, ratio};
 use super::names::{Missing, NotFound, nearest};
+use super::row::{Row, Rows, Units, Wrong, ratio};
 use crate::quantity::{AreaLoad, Force, Length};
 use crate::source::Provenance;
 
@@ -171,12 +171,12 @@ impl Loads {
 }
 
 impl Table for Loads {
-    const TEXT: &'static str = include_str!("../../tables/loads.toml");
+    const PACKED: &'static [u8] = include_bytes!(concat!(env!("OUT_DIR"), "/loads.packed"));
     const ARRAYS: &'static [&'static str] = &["code_load", "proof_load"];
 
-    fn add(&mut self, document: &mut Document<'_>) {
-        document.add_to(&mut self.codes);
-        document.add_to(&mut self.proofs);
+    fn add(&mut self, from: &mut impl Rows) {
+        from.add_to(&mut self.codes);
+        from.add_to(&mut self.proofs);
     }
 
     fn entries(&self) -> Vec<Entry> {

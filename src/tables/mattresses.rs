@@ -4,8 +4,8 @@ use serde::Deserialize;
 
 use super::Table;
 use super::entry::Entry;
-use super::file::{Document, Row, Units, Wrong};
 use super::names::{Missing, NotFound, hyphened, nearest};
+use super::row::{Row, Rows, Units, Wrong};
 use crate::quantity::{Length, Mass};
 use crate::source::Provenance;
 
@@ -102,11 +102,11 @@ impl Mattresses {
 }
 
 impl Table for Mattresses {
-    const TEXT: &'static str = include_str!("../../tables/mattresses.toml");
+    const PACKED: &'static [u8] = include_bytes!(concat!(env!("OUT_DIR"), "/mattresses.packed"));
     const ARRAYS: &'static [&'static str] = &["mattress"];
 
-    fn add(&mut self, document: &mut Document<'_>) {
-        document.add_to(&mut self.rows);
+    fn add(&mut self, from: &mut impl Rows) {
+        from.add_to(&mut self.rows);
     }
 
     fn entries(&self) -> Vec<Entry> {

@@ -5,6 +5,7 @@
 
 pub mod clear_wood;
 pub mod durations;
+mod embedded;
 mod entry;
 pub mod fasteners;
 mod file;
@@ -14,7 +15,9 @@ pub mod mattresses;
 mod names;
 pub mod occupants;
 pub mod openings;
+mod origin;
 pub mod pipes;
+mod row;
 pub mod stock;
 pub mod strength_classes;
 pub mod tolerance;
@@ -27,6 +30,7 @@ pub use names::{Missing, NotFound};
 
 use clear_wood::ClearWood;
 use durations::Durations;
+use embedded::Embedded;
 use fasteners::Fasteners;
 use file::Document;
 use loads::Loads;
@@ -36,30 +40,27 @@ use names::{joined, nearest_spelled, words};
 use occupants::Occupants;
 use openings::Openings;
 use pipes::Pipes;
+use row::Rows;
 use stock::Stock;
 use strength_classes::StrengthClasses;
 use tolerance::Tolerance;
 
-/// A table: its embedded text, and how rows are added to it.
+/// A table: what it was packed into, and how rows are added to it.
 trait Table: Clone + Default {
-    /// The file under `tables/`.
-    const TEXT: &'static str;
+    /// Its file under `tables/`, packed.
+    const PACKED: &'static [u8];
     /// What the file may hold beside `[meta]`.
     const ARRAYS: &'static [&'static str];
     /// Takes its rows out of a file.
-    fn add(&mut self, document: &mut Document<'_>);
+    fn add(&mut self, from: &mut impl Rows);
     /// Its rows for a listing.
     fn entries(&self) -> Vec<Entry>;
 
     /// The table this program comes with.
     fn embedded() -> Self {
         let mut table = Self::default();
-        let mut document = Document::parse(Self::TEXT);
-        table.add(&mut document);
-        match document.finish(Self::ARRAYS) {
-            Ok(()) => table,
-            Err(errors) => unreachable!("an embedded table is wrong: {errors:?}"),
-        }
+        table.add(&mut Embedded::of(Self::PACKED));
+        table
     }
 }
 

@@ -4,7 +4,7 @@ use serde::Deserialize;
 
 use super::Table;
 use super::entry::Entry;
-use super::file::{Document, Row, Units, Wrong, ratio};
+use super::row::{Row, Rows, Units, Wrong, ratio};
 use crate::quantity::Length;
 use crate::source::Provenance;
 
@@ -237,11 +237,11 @@ impl Openings {
 }
 
 impl Table for Openings {
-    const TEXT: &'static str = include_str!("../../tables/openings.toml");
+    const PACKED: &'static [u8] = include_bytes!(concat!(env!("OUT_DIR"), "/openings.packed"));
     const ARRAYS: &'static [&'static str] = &["opening"];
 
-    fn add(&mut self, document: &mut Document<'_>) {
-        document.add_to(&mut self.rules);
+    fn add(&mut self, from: &mut impl Rows) {
+        from.add_to(&mut self.rules);
     }
 
     fn entries(&self) -> Vec<Entry> {

@@ -4,8 +4,8 @@ use serde::Deserialize;
 
 use super::Table;
 use super::entry::Entry;
-use super::file::{Document, Row, Units, Wrong};
 use super::names::{Missing, NotFound, nearest};
+use super::row::{Row, Rows, Units, Wrong};
 use crate::quantity::{Length, Stress};
 use crate::source::Provenance;
 
@@ -97,11 +97,11 @@ impl Pipes {
 }
 
 impl Table for Pipes {
-    const TEXT: &'static str = include_str!("../../tables/pipes.toml");
+    const PACKED: &'static [u8] = include_bytes!(concat!(env!("OUT_DIR"), "/pipes.packed"));
     const ARRAYS: &'static [&'static str] = &["pipe"];
 
-    fn add(&mut self, document: &mut Document<'_>) {
-        document.add_to(&mut self.rows);
+    fn add(&mut self, from: &mut impl Rows) {
+        from.add_to(&mut self.rows);
     }
 
     fn entries(&self) -> Vec<Entry> {

@@ -4,8 +4,8 @@ use serde::Deserialize;
 
 use super::Table;
 use super::entry::Entry;
-use super::file::{Document, Row, Units, Wrong, ratio};
 use super::names::{Missing, NotFound, nearest};
+use super::row::{Row, Rows, Units, Wrong, ratio};
 use crate::quantity::Length;
 use crate::source::Provenance;
 
@@ -86,11 +86,11 @@ impl Stock {
 }
 
 impl Table for Stock {
-    const TEXT: &'static str = include_str!("../../tables/stock.toml");
+    const PACKED: &'static [u8] = include_bytes!(concat!(env!("OUT_DIR"), "/stock.packed"));
     const ARRAYS: &'static [&'static str] = &["stock"];
 
-    fn add(&mut self, document: &mut Document<'_>) {
-        document.add_to(&mut self.rows);
+    fn add(&mut self, from: &mut impl Rows) {
+        from.add_to(&mut self.rows);
     }
 
     fn entries(&self) -> Vec<Entry> {

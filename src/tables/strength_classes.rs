@@ -6,8 +6,8 @@ use uom::si::mass_density::kilogram_per_cubic_meter;
 use super::Table;
 use super::clear_wood::WoodKind;
 use super::entry::Entry;
-use super::file::{Band, Document, Row, Units, Wrong, ratio};
 use super::names::{Missing, NotFound, joined, nearest, words};
+use super::row::{Band, Row, Rows, Units, Wrong, ratio};
 use crate::quantity::unit::megapascal;
 use crate::quantity::{MassDensity, Stress};
 use crate::source::Provenance;
@@ -264,12 +264,12 @@ impl StrengthClasses {
 }
 
 impl Table for StrengthClasses {
-    const TEXT: &'static str = include_str!("../../tables/strength_classes.toml");
+    const PACKED: &'static [u8] = include_bytes!(concat!(env!("OUT_DIR"), "/strength_classes.packed"));
     const ARRAYS: &'static [&'static str] = &["strength_class", "visual_grade"];
 
-    fn add(&mut self, document: &mut Document<'_>) {
-        document.add_to(&mut self.classes);
-        document.add_to(&mut self.grades);
+    fn add(&mut self, from: &mut impl Rows) {
+        from.add_to(&mut self.classes);
+        from.add_to(&mut self.grades);
     }
 
     fn entries(&self) -> Vec<Entry> {

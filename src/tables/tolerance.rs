@@ -4,7 +4,7 @@ use serde::Deserialize;
 
 use super::Table;
 use super::entry::Entry;
-use super::file::{Document, Row, Units, Wrong};
+use super::row::{Row, Rows, Units, Wrong};
 use crate::quantity::number;
 use crate::source::Provenance;
 
@@ -66,11 +66,11 @@ impl Tolerance {
 }
 
 impl Table for Tolerance {
-    const TEXT: &'static str = include_str!("../../tables/tolerance.toml");
+    const PACKED: &'static [u8] = include_bytes!(concat!(env!("OUT_DIR"), "/tolerance.packed"));
     const ARRAYS: &'static [&'static str] = &["tolerance"];
 
-    fn add(&mut self, document: &mut Document<'_>) {
-        document.add_to(&mut self.rows);
+    fn add(&mut self, from: &mut impl Rows) {
+        from.add_to(&mut self.rows);
     }
 
     fn entries(&self) -> Vec<Entry> {

@@ -6,8 +6,8 @@ use super::{FastenerError, Fasteners, cut, spelling};
 use crate::quantity::{Length, Stress, length as read_length};
 use crate::source::Provenance;
 use crate::tables::entry::Entry;
-use crate::tables::file::{Row, Units, Wrong};
 use crate::tables::names::{Missing, NotFound, nearest};
+use crate::tables::row::{Row, Units, Wrong};
 
 /// A round washer.
 #[derive(Clone, Copy, Debug, PartialEq)]

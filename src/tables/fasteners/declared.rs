@@ -4,7 +4,7 @@ use serde::Deserialize;
 
 use crate::quantity::unit::{kilogram_per_cubic_metre, megapascal, millimetre, newton, newton_metre};
 use crate::quantity::{BendingMoment, Force, Length, MassDensity, Stress};
-use crate::tables::file::{Wrong, ratio};
+use crate::tables::row::{Wrong, ratio};
 
 /// A strength and the density it was found at.
 #[derive(Clone, Copy, Debug, PartialEq)]

@@ -12,8 +12,8 @@ pub use size::{LagThread, ScrewKind, ScrewSize};
 
 use super::Table;
 use super::entry::Entry;
-use super::file::Document;
 use super::names::{Missing, NotFound, nearest};
+use super::row::Rows;
 use crate::quantity::{Length, Stress, length as read_length};
 use crate::source::Provenance;
 
@@ -218,13 +218,13 @@ fn spelling(size: &str) -> String {
 }
 
 impl Table for Fasteners {
-    const TEXT: &'static str = include_str!("../../../tables/fasteners.toml");
+    const PACKED: &'static [u8] = include_bytes!(concat!(env!("OUT_DIR"), "/fasteners.packed"));
     const ARRAYS: &'static [&'static str] = &["screw", "lag_thread", "bolt"];
 
-    fn add(&mut self, document: &mut Document<'_>) {
-        document.add_to(&mut self.sizes);
-        document.add_to(&mut self.lag_threads);
-        document.add_to(&mut self.bolts);
+    fn add(&mut self, from: &mut impl Rows) {
+        from.add_to(&mut self.sizes);
+        from.add_to(&mut self.lag_threads);
+        from.add_to(&mut self.bolts);
         self.lag_threads.sort_by(|a, b| a.length.value.total_cmp(&b.length.value));
     }
 

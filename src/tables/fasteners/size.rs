@@ -5,7 +5,7 @@ use serde::Deserialize;
 use super::declared::{Declared, PrintedDeclared};
 use crate::quantity::{Length, Stress, fraction_of_inch};
 use crate::source::Provenance;
-use crate::tables::file::{Row, Units, Wrong};
+use crate::tables::row::{Row, Units, Wrong};
 
 /// The two kinds of screw the NDS has rules for.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, Deserialize)]

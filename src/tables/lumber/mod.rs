@@ -11,8 +11,8 @@ pub use row::{LumberRow, NominalSizes, ReferenceValues, SupplementTable, TimberC
 
 use super::Table;
 use super::entry::Entry;
-use super::file::Document;
 use super::names::{Missing, NotFound, joined, nearest, nearest_spelled, words};
+use super::row::Rows;
 use grade::{grade_of, grade_words};
 
 #[derive(Clone, Debug, Default, Deserialize)]
@@ -130,17 +130,17 @@ impl Lumber {
 }
 
 impl Table for Lumber {
-    const TEXT: &'static str = include_str!("../../../tables/lumber.toml");
+    const PACKED: &'static [u8] = include_bytes!(concat!(env!("OUT_DIR"), "/lumber.packed"));
     const ARRAYS: &'static [&'static str] = &["lumber", "spellings"];
 
-    fn add(&mut self, document: &mut Document<'_>) {
-        let more: Spellings = document.section("spellings");
+    fn add(&mut self, from: &mut impl Rows) {
+        let more: Spellings = from.section("spellings");
         for (own, more) in [(&mut self.spellings.species, more.species), (&mut self.spellings.grade, more.grade)] {
             for (name, also) in more {
                 own.entry(name).or_default().extend(also);
             }
         }
-        document.add_to(&mut self.rows);
+        from.add_to(&mut self.rows);
     }
 
     /// One entry for a species and grade, with every size that is stamped so.

@@ -7,8 +7,8 @@ use serde::Deserialize;
 use crate::quantity::{Measured, Ratio, Stress};
 use crate::source::Provenance;
 use crate::tables::entry::Fact;
-use crate::tables::file::{Band, Row, Units, Wrong, ratio};
 use crate::tables::names::hyphened;
+use crate::tables::row::{Band, Row, Units, Wrong, ratio};
 
 /// Reference design values of one species, grade and size class.
 ///

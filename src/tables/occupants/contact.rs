@@ -5,7 +5,7 @@ use serde::Deserialize;
 use crate::quantity::unit::newton_per_metre;
 use crate::quantity::{Length, LineLoad, Mass, Ratio};
 use crate::source::Provenance;
-use crate::tables::file::{Band, Row, Units, Wrong, ratio};
+use crate::tables::row::{Band, Row, Units, Wrong, ratio};
 
 /// The total mass of several adults.
 #[derive(Clone, Debug, PartialEq)]

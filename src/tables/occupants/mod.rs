@@ -10,8 +10,8 @@ pub use segment::{Body, Segment};
 
 use super::Table;
 use super::entry::Entry;
-use super::file::{Document, Row, Units, Wrong};
 use super::names::{Missing, NotFound, hyphened, nearest};
+use super::row::{Row, Rows, Units, Wrong};
 use crate::quantity::{Length, Mass, number};
 use crate::source::Provenance;
 
@@ -283,16 +283,16 @@ impl Occupants {
 }
 
 impl Table for Occupants {
-    const TEXT: &'static str = include_str!("../../../tables/occupants.toml");
+    const PACKED: &'static [u8] = include_bytes!(concat!(env!("OUT_DIR"), "/occupants.packed"));
     const ARRAYS: &'static [&'static str] = &["occupant", "stature", "segment", "group", "patch", "edge_sitting"];
 
-    fn add(&mut self, document: &mut Document<'_>) {
-        document.add_to(&mut self.populations);
-        document.add_to(&mut self.statures);
-        document.add_to(&mut self.segments);
-        document.add_to(&mut self.groups);
-        document.add_to(&mut self.patches);
-        document.add_to(&mut self.edges);
+    fn add(&mut self, from: &mut impl Rows) {
+        from.add_to(&mut self.populations);
+        from.add_to(&mut self.statures);
+        from.add_to(&mut self.segments);
+        from.add_to(&mut self.groups);
+        from.add_to(&mut self.patches);
+        from.add_to(&mut self.edges);
     }
 
     fn entries(&self) -> Vec<Entry> {

@@ -4,7 +4,7 @@ use serde::Deserialize;
 
 use crate::quantity::{Length, Ratio};
 use crate::source::Provenance;
-use crate::tables::file::{Row, Units, Wrong, ratio};
+use crate::tables::row::{Row, Units, Wrong, ratio};
 
 /// Whose segments.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, Deserialize)]
