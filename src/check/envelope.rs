@@ -1,6 +1,8 @@
 //! The worst demand on every member in every case, over all positions: what is kept of them. How it is
 //! found is [`Sweep`]'s.
 
+use rayon::prelude::*;
+
 use super::CheckError;
 use super::capacity::Factors;
 use super::model::{Framing, MIDDLE};
@@ -256,8 +258,9 @@ impl Envelope {
     ) -> Result<Envelope, CheckError> {
         if p.centre_beam.is_some() {
             let (supports, dead_supports) = (f.supports.clone(), dead_supports(p, f, dead, Asked::ALL)?);
-            let mut spans = TwoSpans::new(p, f, dead)?;
-            let cases = cases.iter().map(|case| spans.case(case)).collect::<Result<_, _>>()?;
+            let spans = TwoSpans::new(p, f, dead)?;
+            let cases: Vec<_> = cases.par_iter().map(|case| spans.case(case)).collect();
+            let cases = cases.into_iter().collect::<Result<_, _>>()?;
             return Ok(Envelope { cases, supports, dead_reactions: spans.dead_reactions(), dead_supports });
         }
         if asked != Asked::ALL {

@@ -13,7 +13,7 @@ use super::model::{CENTRE, Framing, MIDDLE, RAILS};
 use super::sweep::{dead_on_all, dead_on_slats};
 use crate::load::{Case, CaseKind, Dead, Position, Strips};
 use crate::platform::Platform;
-use crate::statics::{Load, On, Placed, Response, StaticsError, Workspace};
+use crate::statics::{AtRest, Load, On, Placed, Response, StaticsError, Workspace};
 
 /// Every position of every case on a platform with a centre beam.
 pub(super) struct TwoSpans<'a> {
@@ -25,13 +25,15 @@ pub(super) struct TwoSpans<'a> {
     actions: Actions,
     /// For each side's screws, each with those after it within one rail depth.
     groups: [Vec<Range<usize>>; 2],
-    solver: Solver,
 }
 
-/// What solving needs: people and the dead load times their factors, and the statics' own buffers.
-struct Solver {
+/// What solving needs: people times their factor, the frame under the dead load times each of its own, and the
+/// statics' buffers.
+struct Solver<'a> {
+    f: &'a Framing,
+    dead: &'a [Placed],
     people: Vec<Placed>,
-    dead: Vec<Placed>,
+    at_rest: Vec<(f64, AtRest)>,
     work: Workspace,
 }
 
@@ -58,7 +60,6 @@ impl<'a> TwoSpans<'a> {
             dead_loads,
             actions: capacity::rules(p).actions(),
             groups,
-            solver: Solver { people: Vec::new(), dead: Vec::new(), work: f.grillage.workspace() },
         })
     }
 
@@ -72,13 +73,14 @@ impl<'a> TwoSpans<'a> {
     /// # Errors
     ///
     /// [`StaticsError::Unsettled`] when the contacts of loose slats cannot be settled.
-    pub(super) fn case(&mut self, case: &Case) -> Result<CaseEnvelope, CheckError> {
-        let TwoSpans { p, f, strips, dead_loads, actions, groups, solver, .. } = self;
+    pub(super) fn case(&self, case: &Case) -> Result<CaseEnvelope, CheckError> {
+        let TwoSpans { p, f, strips, actions, groups, .. } = self;
+        let mut solver = Solver::new(f, &self.dead_loads);
         let mut out = CaseEnvelope::new(p, f);
         let at_once = actions.sag_of(case.kind);
         let lasts = case.kind == CaseKind::Lying;
         let mut solve = |people: &[Placed], factors, each: &mut dyn FnMut(&Response<'_>)| {
-            solver.solve(f, dead_loads, people, factors).map(|r| r.as_ref().map(each).is_some())
+            solver.solve(people, factors).map(|r| r.as_ref().map(each).is_some())
         };
         for (k, position) in case.positions.iter().enumerate() {
             let people = placed(strips, position);
@@ -112,29 +114,38 @@ impl<'a> TwoSpans<'a> {
     }
 }
 
-impl Solver {
+impl<'a> Solver<'a> {
+    fn new(f: &'a Framing, dead: &'a [Placed]) -> Self {
+        Solver { f, dead, people: Vec::new(), at_rest: Vec::new(), work: f.grillage.workspace() }
+    }
+
     /// People and dead load, each times its factor. Nothing where a loose slat tips over its last support:
     /// the check against its lifting says so.
-    fn solve<'s>(
-        &'s mut self,
-        f: &'s Framing,
-        dead: &[Placed],
-        people: &[Placed],
-        factors: Factors,
-    ) -> Result<Option<Response<'s>>, StaticsError> {
-        let fill = |all: &mut Vec<Placed>, loads: &[Placed], factor: f64| {
-            all.clear();
-            let kept = loads.iter().filter(|_| factor > 0.0);
-            all.extend(kept.map(|l| Placed { on: l.on, load: scaled(&l.load, factor) }));
+    fn solve(&mut self, people: &[Placed], factors: Factors) -> Result<Option<Response<'_>>, StaticsError> {
+        times(people, factors.variable, &mut self.people);
+        let known = self.at_rest.iter().position(|(factor, _)| *factor == factors.permanent);
+        let known = match known {
+            Some(k) => k,
+            None => {
+                let mut dead = Vec::with_capacity(self.dead.len());
+                times(self.dead, factors.permanent, &mut dead);
+                self.at_rest.push((factors.permanent, self.f.grillage.at_rest(&dead)?));
+                self.at_rest.len() - 1
+            }
         };
-        fill(&mut self.people, people, factors.variable);
-        fill(&mut self.dead, dead, factors.permanent);
-        match f.grillage.solve_lifting(&self.dead, &self.people, &mut self.work) {
+        match self.f.grillage.solve_upon(&self.at_rest[known].1, &self.people, &mut self.work) {
             Ok(r) => Ok(Some(r)),
             Err(StaticsError::Tips { .. }) => Ok(None),
             Err(e) => Err(e),
         }
     }
+}
+
+/// Loads times a factor; none where it is nothing.
+fn times(loads: &[Placed], factor: f64, out: &mut Vec<Placed>) {
+    out.clear();
+    let kept = loads.iter().filter(|_| factor > 0.0);
+    out.extend(kept.map(|l| Placed { on: l.on, load: scaled(&l.load, factor) }));
 }
 
 /// A load times a factor.

@@ -1,5 +1,9 @@
 //! `slatwright check`
 
+use std::mem::ManuallyDrop;
+
+use rayon::ThreadPoolBuilder;
+
 use super::input::Source;
 use super::{CheckArguments, FAILS, Families, Format, NOT_COMPUTED, PASSES, Streams, input};
 use crate::brief::{Brief, RuleFamily};
@@ -37,8 +41,10 @@ fn checked(a: &CheckArguments, streams: &mut Streams<'_>) -> Result<u8, u8> {
         }
         return by_both(a, &brief, &tables, &source, streams);
     }
-    let Checked { platform, assessment, remedies } = checked_on(a, &source, &tables, streams)?;
-    let report = Report { platform: &platform, assessment: &assessment, remedies: &remedies };
+    // Never dropped: the process ends, and the system takes all memory back at once.
+    let checked = ManuallyDrop::new(checked_on(a, &source, &tables, streams)?);
+    let Checked { platform, assessment, remedies } = &*checked;
+    let report = Report { platform, assessment, remedies };
     let out = match a.format {
         Format::Text => text::write(&report, options(a)),
         Format::Json => json::write(&report, a.steps),
@@ -63,8 +69,17 @@ pub(super) fn checked_on(
         Some(Families::Both) | None => {}
     }
     let platform = Platform::build(&brief, tables).map_err(|m| input::explain(&m, source, streams))?;
+    threads_for(&platform);
     let (assessment, remedies) = check_with_remedies(&platform).map_err(|e| streams.fail(&e.to_string()))?;
     Ok(Checked { platform, assessment, remedies })
+}
+
+/// Starting a thread takes as long as a plain check gains by it. Slats over a centre beam, solved place by place,
+/// are worth one for every core.
+fn threads_for(platform: &Platform) {
+    let wanted = if platform.centre_beam.is_some() { 0 } else { 1 };
+    // Where there is a pool already, or threads cannot be had, the work is done with what there is.
+    let _ = ThreadPoolBuilder::new().num_threads(wanted).use_current_thread().build_global();
 }
 
 pub(super) fn options(a: &CheckArguments) -> text::Options {

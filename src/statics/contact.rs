@@ -124,7 +124,25 @@ fn reactions(response: &Response<'_>, at: &[(usize, usize)]) -> impl Iterator<It
     at.iter().map(|&(beam, support)| response.reaction(beam, support))
 }
 
+/// A load set that others are solved together with, and what it does while all contacts hold.
+#[derive(Clone, Debug)]
+pub struct AtRest {
+    loads: Vec<Placed>,
+    held: State,
+}
+
 impl Grillage {
+    /// The grillage under `base` (dead load), for solving what comes to it with [`Grillage::solve_upon`].
+    ///
+    /// # Errors
+    /// [`Grillage::admit`]'s.
+    pub fn at_rest(&self, base: &[Placed]) -> Result<AtRest, StaticsError> {
+        self.admit(base)?;
+        let mut held = State::default();
+        self.run::<1>(&[base], &mut held, &[]);
+        Ok(AtRest { loads: base.to_vec(), held })
+    }
+
     /// Solves `base` (dead load) and `loads` together, letting every crossbeam that is not held
     /// down lift off its lines. The result is that of both load sets; it is not linear in them.
     ///
@@ -138,34 +156,46 @@ impl Grillage {
         loads: &[Placed],
         work: &'w mut Workspace,
     ) -> Result<Response<'w>, StaticsError> {
-        self.admit(base)?;
+        self.solve_upon(&self.at_rest(base)?, loads, work)
+    }
+
+    /// As [`Grillage::solve_lifting`], on a base of this grillage that was solved before.
+    ///
+    /// # Errors
+    /// As [`Grillage::solve_lifting`].
+    pub fn solve_upon<'w>(
+        &'w self,
+        base: &AtRest,
+        loads: &[Placed],
+        work: &'w mut Workspace,
+    ) -> Result<Response<'w>, StaticsError> {
         self.admit(loads)?;
-        let mut both = std::mem::take(&mut work.both);
-        both.clear();
-        both.extend_from_slice(base);
-        both.extend_from_slice(loads);
-        let solved = self.lift(&both, work);
-        work.both = both;
-        solved?;
+        work.both.clear();
+        work.both.extend_from_slice(&base.loads);
+        work.both.extend_from_slice(loads);
+        work.gaps.clear();
+        work.grouped.group(self, &work.both);
+        self.refuse_tipping(work)?;
+        self.run::<1>(&[loads], &mut work.state, &[]);
+        work.state.add(&base.held);
+        if let Some(gaps) = self.lifted(work)? {
+            self.run::<1>(&[loads], &mut work.state, &gaps);
+            work.state.add(&base.held);
+            work.gaps = gaps;
+        }
         Ok(Response::new(self, &*work, 0))
     }
 
-    fn lift(&self, loads: &[Placed], work: &mut Workspace) -> Result<(), StaticsError> {
-        work.gaps.clear();
-        work.grouped.group(self, loads);
-        self.refuse_tipping(work)?;
-        self.run::<1>(&[loads], &mut work.state, &[]);
+    /// The gaps of the contacts that open, once all that may have been held; none where each presses.
+    fn lifted(&self, work: &Workspace) -> Result<Option<Vec<f64>>, StaticsError> {
         let contacts = self.contacts.get_or_init(|| Contacts::new(self));
-        let count = contacts.at.len();
-        let held = DVector::from_iterator(count, reactions(&Response::new(self, &*work, 0), &contacts.at));
-        let size = loads.iter().map(|p| p.load.force().abs()).sum::<f64>();
-        if held.iter().all(|r| *r >= -ROUNDING * size) {
-            return Ok(());
+        let size = work.both.iter().map(|p| p.load.force().abs()).sum::<f64>();
+        let response = Response::new(self, work, 0);
+        if reactions(&response, &contacts.at).all(|r| r >= -ROUNDING * size) {
+            return Ok(None);
         }
-        let gaps = contacts.open(&held, size)?;
-        self.run::<1>(&[loads], &mut work.state, &gaps);
-        work.gaps = gaps;
-        Ok(())
+        let held = DVector::from_iterator(contacts.at.len(), reactions(&response, &contacts.at));
+        contacts.open(&held, size).map(Some)
     }
 
     /// Pressing supports can only balance loads whose resultant presses down between them.

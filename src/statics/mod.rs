@@ -39,6 +39,7 @@ mod stability;
 mod workspace;
 
 pub use bent::Bent;
+pub use contact::AtRest;
 pub use error::{Part, StaticsError};
 pub use grillage::{Grillage, On, Placed};
 pub use line::{Element, LineResponse, Station};

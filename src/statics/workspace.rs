@@ -11,6 +11,7 @@ pub struct Workspace {
     pub(super) grouped: Grouped,
     /// Gap of every contact that may open, when lifting is solved.
     pub(super) gaps: Vec<f64>,
+    /// Loads of both sets, when lifting is solved.
     pub(super) both: Vec<Placed>,
 }
 
@@ -56,6 +57,20 @@ impl State {
         clear(&mut self.bearing, grillage.bearings * lanes);
         self.moment.resize(size, 0.0);
         self.reaction.resize(grillage.rigid.len() * lanes, 0.0);
+    }
+
+    /// Adds another case's results, one lane each: what holds while no contact opens is linear.
+    pub(super) fn add(&mut self, other: &State) {
+        let sum = |own: &mut [f64], other: &[f64]| own.iter_mut().zip(other).for_each(|(own, other)| *own += other);
+        sum(&mut self.moved, &other.moved);
+        sum(&mut self.shear, &other.shear);
+        sum(&mut self.moment, &other.moment);
+        sum(&mut self.reaction, &other.reaction);
+        sum(&mut self.bearing, &other.bearing);
+        if other.on_lines {
+            self.need_elements();
+            self.element.iter_mut().zip(&other.element).for_each(|(own, other)| sum(own, other));
+        }
     }
 
     pub(super) fn need_elements(&mut self) {
