@@ -553,6 +553,7 @@ fn a_slat_held_at_its_ends_parts_from_what_sinks_between() -> Outcome {
         let mut work = g.workspace();
         let r = g.solve_lifting(&[], &push, &mut work)?;
         close(r.line(2).deflection(0.0), sinks * (1.0 - taken));
+        close(r.sunk(0, 0), sinks * (1.0 - taken));
         // `rests_on` names the middle line first.
         close(r.crossbeam_reaction(0, 0), -taken);
         close(r.crossbeam_reaction(0, 1), taken / 2.0);

@@ -127,13 +127,13 @@ impl<const D: usize> Elimination<D> {
         e
     }
 
-    /// The kept blocks, and the stiffness that the next station finds on its left, given what
-    /// this one finds there.
-    fn step(self, mut left: Block<D>) -> Option<(Step<D>, Block<D>)> {
-        let Elimination { given_up, next, lever, mut zz, mut zr, mut rr } = self;
+    /// Fills the kept blocks, and turns the stiffness that this station finds on its left into what the next one
+    /// finds there.
+    fn step(&mut self, left: &mut Block<D>, kept: &mut Step<D>) -> Option<()> {
+        let Elimination { given_up, next, lever, zz, zr, rr } = self;
         let turned: [f64; D] = std::array::from_fn(|j| if j % 2 == 1 { lever[j - 1] } else { 0.0 });
         for w in (0..D).step_by(2) {
-            take_off(&mut left, w + 1, lever[w], w);
+            take_off(left, w + 1, lever[w], w);
         }
         for i in 0..D {
             // A row of Tᵀ left T.
@@ -144,23 +144,31 @@ impl<const D: usize> Elimination<D> {
                 rr[i][j] += next[i] * next[j] * row[j];
             }
         }
-        let inverse = inverse(zz)?;
-        let (mut yielding, mut carried) = ([[0.0; D]; D], [[0.0; D]; D]);
+        invert(zz)?;
+        // Where no deformation is given up, an element leads from each line to itself only: zr is nothing elsewhere.
+        let mixed = next.contains(&1.0);
         for i in 0..D {
-            let follows = combined(&inverse[i], &zr);
-            for (row, factor) in rr.iter_mut().zip(zr[i]) {
+            let own = i & !1;
+            let (follows, rows) =
+                if mixed { (combined(&zz[i], zr), 0..D) } else { (by_line(&zz[i], zr), own..own + 2) };
+            for (row, factor) in rr[rows.clone()].iter_mut().zip(&zr[i][rows]) {
                 row.iter_mut().zip(follows).for_each(|(value, follows)| *value -= factor * follows);
             }
-            carried[i] = std::array::from_fn(|j| if i == j { next[i] } else { 0.0 } - given_up[i] * follows[j]);
+            kept.carried[i] = std::array::from_fn(|j| if i == j { next[i] } else { 0.0 } - given_up[i] * follows[j]);
             // A row of (given_up ∘ inverse ∘ given_up) Tᵀ.
-            let row: [f64; D] = std::array::from_fn(|j| given_up[i] * given_up[j] * inverse[i][j]);
-            yielding[i] = std::array::from_fn(|j| row[j] - lever[j] * row[j ^ 1]);
+            let row: [f64; D] = std::array::from_fn(|j| given_up[i] * given_up[j] * zz[i][j]);
+            kept.yielding[i] = std::array::from_fn(|j| row[j] - lever[j] * row[j ^ 1]);
         }
         for w in (0..D).step_by(2) {
-            take_off(&mut yielding, w, lever[w], w + 1);
-            take_off(&mut carried, w, lever[w], w + 1);
+            take_off(&mut kept.yielding, w, lever[w], w + 1);
+            take_off(&mut kept.carried, w, lever[w], w + 1);
         }
-        Some((Step { yielding, carried }, symmetric(&rr)))
+        for i in 0..D {
+            for j in 0..D {
+                left[i][j] = 0.5 * (rr[i][j] + rr[j][i]);
+            }
+        }
+        Some(())
     }
 }
 
@@ -187,14 +195,15 @@ fn combined<const D: usize>(factors: &[f64; D], rows: &Block<D>) -> [f64; D] {
     sum
 }
 
-fn symmetric<const D: usize>(matrix: &Block<D>) -> Block<D> {
-    let mut result = [[0.0; D]; D];
-    for i in 0..D {
-        for j in 0..D {
-            result[i][j] = 0.5 * (matrix[i][j] + matrix[j][i]);
+/// As [`combined`], of rows that are nothing outside the block of their own line.
+fn by_line<const D: usize>(factors: &[f64; D], rows: &Block<D>) -> [f64; D] {
+    let mut sum = [0.0; D];
+    for w in (0..D).step_by(2) {
+        for j in [w, w + 1] {
+            sum[j] = factors[w] * rows[w][j] + factors[w + 1] * rows[w + 1][j];
         }
     }
-    result
+    sum
 }
 
 /// Ones, but nothing on the diagonal.
@@ -212,11 +221,11 @@ impl<const D: usize> Off<D> {
     };
 }
 
-/// The inverse of a symmetric positive definite matrix, by Gauss and Jordan; such a matrix needs no search
-/// for pivots. `None` where it is not positive definite.
+/// Inverts a symmetric positive definite matrix, by Gauss and Jordan; such a matrix needs no search for
+/// pivots. `None` where it is not positive definite.
 ///
 /// Whole rows are written at a time: a single value written into a row stalls the next reading of it.
-fn inverse<const D: usize>(mut matrix: Block<D>) -> Option<Block<D>> {
+fn invert<const D: usize>(matrix: &mut Block<D>) -> Option<()> {
     for (k, off) in Off::<D>::DIAGONAL.iter().enumerate() {
         let pivot = matrix[k][k];
         if pivot.partial_cmp(&0.0) != Some(Ordering::Greater) {
@@ -228,15 +237,16 @@ fn inverse<const D: usize>(mut matrix: Block<D>) -> Option<Block<D>> {
             *row = if i == k { swept } else { std::array::from_fn(|j| row[j] * off[j] - factor * swept[j]) };
         }
     }
-    Some(matrix)
+    Some(())
 }
 
 impl<const D: usize> Factors<D> {
     fn new(chain: &Chain<'_>) -> Result<Self, usize> {
-        let mut steps = Vec::with_capacity(chain.stations.len());
+        let nothing = Step { yielding: [[0.0; D]; D], carried: [[0.0; D]; D] };
+        let mut steps = vec![nothing; chain.stations.len()];
         let mut left = [[0.0; D]; D];
         let (mut ties, mut rigid) = (chain.ties, chain.rigid);
-        for station in 0..chain.stations.len() {
+        for (station, step) in steps.iter_mut().enumerate() {
             while let [tie, rest @ ..] = ties
                 && tie.station == station
             {
@@ -244,11 +254,9 @@ impl<const D: usize> Factors<D> {
                 ties = rest;
             }
             let here = rigid.partition_point(|(at, _)| *at == station);
-            let elimination = Elimination::new(chain, station, &rigid[..here], &left);
+            let mut elimination = Elimination::new(chain, station, &rigid[..here], &left);
             rigid = &rigid[here..];
-            let (step, next) = elimination.step(left).ok_or(station)?;
-            steps.push(step);
-            left = next;
+            elimination.step(&mut left, step).ok_or(station)?;
         }
         Ok(Factors { steps })
     }

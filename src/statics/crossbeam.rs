@@ -155,7 +155,7 @@ impl Redundant {
             let lines = self.stretches[stretch].iter().take(self.count - 2);
             for (reaction, [c0, c1, c2, c3]) in reactions.iter_mut().zip(lines) {
                 *reaction += part.against([
-                    c0 + t * (c1 + t * (c2 / 2.0 + t * c3 / 6.0)),
+                    c0 + t * (c1 + t * (c2 / 2.0 + t * c3 * (1.0 / 6.0))),
                     c1 + t * (c2 + t * c3 / 2.0),
                     c2 + t * c3,
                     *c3,

@@ -66,11 +66,19 @@ impl<'w> Response<'w> {
             *support = (beam.at[k], self.reaction(i, k));
         }
         let last = beam.count - 1;
-        let settlement = [0, last].map(|k| self.pick(&self.state.moved, 2 * beam.nodes()[k]) - self.gap_at(i, k));
+        let sunk = |k: usize| self.pick(&self.state.moved, 2 * beam.nodes()[k]) - self.gap_at(i, k);
+        let settlement = [sunk(0), sunk(last)];
         let grouped: &'w Grouped = self.grouped;
         let Span { start, end, ei, kga, .. } = beam.span;
         let (loads, edges) = grouped.on(i);
         Loaded { start, end, ei, kga, loads, edges: Some(edges), supports, count: beam.count, settlement }
+    }
+
+    /// How far the `j`-th line that crossbeam `i` rests on has sunk under it, m.
+    #[inline]
+    pub fn sunk(&self, i: usize, j: usize) -> f64 {
+        let beam = &self.grillage.crossbeams[i];
+        self.pick(&self.state.moved, 2 * beam.nodes()[beam.place[j]])
     }
 
     /// Line `l`.

@@ -97,7 +97,6 @@ impl Grouped {
         // One place more for loads that name nothing; their case is poisoned already.
         self.starts.clear();
         self.starts.resize(beams + 3, 0);
-        self.loads.clear();
         self.loads.resize(loads.len(), Load::Point { at: 0.0, force: 0.0 });
         self.edges.resize(2 * loads.len(), Edge::NONE);
         for placed in loads {

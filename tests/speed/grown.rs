@@ -101,7 +101,7 @@ fn govern(model: &Model, r: &Response<'_>) -> [f64; 4] {
     for (i, slat) in model.crossbeams.iter().enumerate() {
         let beam = r.crossbeam(i);
         let mid = 0.5 * (slat.start + slat.end);
-        sag = sag.max(if centre { r.line(2).deflection(slat.x) } else { beam.deflection(mid) });
+        sag = sag.max(if centre { r.sunk(i, 2) } else { beam.deflection(mid) });
         bent = bent.max(beam.extreme_moment().0.1);
     }
     for line in [r.line(0), r.line(1)] {
