@@ -71,9 +71,15 @@ impl<'a> Loaded<'a> {
         sum
     }
 
+    /// Whether nothing bends it: no load, and two supports, which then take nothing.
+    #[inline]
+    fn straight(&self) -> bool {
+        self.loads.is_empty() && self.count == 2
+    }
+
     /// Deflection at `x`, were the left end neither moved nor turned.
     fn flexed(&self, x: f64) -> f64 {
-        if x <= self.start {
+        if x <= self.start || self.straight() {
             return 0.0;
         }
         let sum = self.integrals(x);
@@ -146,7 +152,9 @@ impl<'a> Loaded<'a> {
     /// The most sagging and the most hogging moment, each with its place.
     pub fn extreme_moment(&self) -> Extremes {
         let mut range = Range::at(self.start, 0.0);
-        self.pieces(|piece| piece.widen_moment(&mut range));
+        if !self.straight() {
+            self.pieces(|piece| piece.widen_moment(&mut range));
+        }
         range.extremes()
     }
 

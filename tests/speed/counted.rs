@@ -13,7 +13,7 @@ use std::time::Instant;
 fn main() -> ExitCode {
     let args: Vec<String> = std::env::args().collect();
     if args.len() == 1 {
-        return print(&format!("{}\n", problems::NAMES.join("\n")));
+        return print(&format!("{}\n", problems::names().join("\n")));
     }
     let (Some(name), Some(times)) = (args.get(1), args.get(2).and_then(|n| n.parse::<usize>().ok())) else {
         return ExitCode::from(2);

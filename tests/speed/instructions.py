@@ -91,7 +91,8 @@ def main():
         return 1 if grows_too_fast({name: of_one_run(name) for name in (size(20, 12), size(200, 12), size(20, 120))}) else 0
     names = subprocess.run([COUNTED], check=True, capture_output=True, text=True).stdout.split("\n")
     now = {name: of_one_run(name) for name in names if name}
-    now["process, check two"] = count([ROOT / "target/release/slatwright", "check", ROOT / "demo/two.toml"])
+    for demo in ("child", "two"):
+        now[f"process, check {demo}"] = count([ROOT / "target/release/slatwright", "check", ROOT / f"demo/{demo}.toml"])
     now["process, read and print"] = count([ROOT / "target/release/examples/reads", ROOT / "demo/two.toml"])
     if write:
         STORED.write_text(json.dumps({"compiler": compiler, "counts": now}, indent=2) + "\n")

@@ -10,7 +10,7 @@ fn main() {
     divan::main();
 }
 
-#[divan::bench(args = problems::NAMES)]
+#[divan::bench(args = problems::names())]
 fn problem(bencher: Bencher<'_, '_>, name: &str) {
     let mut problem = problems::named(name).unwrap_or_else(|| panic!("no problem {name}"));
     bencher.bench_local(&mut *problem);
