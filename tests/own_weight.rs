@@ -4,8 +4,9 @@
 
 mod support;
 
-use slatwright::load::{Dead, Hung, ladder_weight};
-use support::{INCH, platform, same};
+use slatwright::brief::Edge;
+use slatwright::load::{Dead, Hung, Push, guard_on, ladder_weight, push};
+use support::{INCH, POUND, exchanged, platform, same};
 
 /// End rails, a centre beam on two legs and four posts; Douglas fir-larch and, so that nothing is taken for another,
 /// spruce-pine-fir for some of it.
@@ -64,6 +65,9 @@ ends = { joint = "housed", depth = "1/2 in" }
 top = { lag = "1/4 x 3 in", count = 2 }
 "##;
 
+/// Bedding, Pa: a choice, no source.
+const BEDDING: f64 = 40.0;
+
 /// Newtons per cubic inch of wood of specific gravity `g`.
 fn timber(g: f64) -> f64 {
     62.4 * 0.453_592_37 * 9.806_65 / 1728.0 * g / (1.0 + g * 0.009 * 15.0) * 1.15
@@ -76,7 +80,7 @@ fn timber_by_the_stick() {
     let fir = 14.0 * 1.5 * 3.5 * 60.0 + 2.0 * 1.5 * 7.25 * 80.0 + 4.0 * 3.5 * 3.5 * 24.0 + 2.0 * 1.5 * 3.5 * 23.0;
     let spruce = 2.0 * 1.5 * 2.5 * 80.0 + 1.5 * 5.5 * 80.0 + 2.0 * 3.5 * 5.5 * 65.0;
     let by_hand = fir * timber(0.5) + spruce * timber(0.42);
-    for more in ["", LADDER] {
+    for more in [String::new(), LADDER.into(), LADDER.replace("foot", "left")] {
         let p = platform(&format!("{BED}{more}"));
         same("timber", Dead::of(&p).timber(&p).value, by_hand);
     }
@@ -97,4 +101,75 @@ fn half_a_ladder_hangs() {
     same("on the left rail", hung.rail[0].value, 2.0 * half / (80.0 * INCH));
     assert!(hung.rail[1].value == 0.0);
     assert!(hung.end_rail.iter().all(|r| r.value == 0.0));
+}
+
+/// Two stringers from the floor, 12 in out, to the slats' top at 30 in; three rungs, 8 in apart, 14 in wide and 1/2 in
+/// into the stringers at both ends, so 14-1/2 in to the middles of what they rest on. A 1 in pipe of schedule 40
+/// weighs 1.68 lb/ft (ASME B36.10, from memory).
+#[test]
+fn a_ladder_by_the_stick() {
+    let weight = |rungs: &str| {
+        let p = platform(&format!(
+            "{BED}{}",
+            exchanged(LADDER, "{ wood = \"douglas fir-larch no2\", size = \"2x4\" }\nwidth", rungs)
+        ));
+        ladder_weight(p.ladder.as_ref().expect("a ladder")).value
+    };
+    let stringers = 2.0 * 1.5 * 3.5 * (30.0_f64 * 30.0 + 12.0 * 12.0).sqrt() * timber(0.5);
+    let treads = 3.0 * 1.5 * 3.5 * 14.5 * timber(0.42);
+    same("treads", weight("{ wood = \"spruce-pine-fir no2\", size = \"2x4\" }\nwidth"), stringers + treads);
+    let rounds = 3.0 * std::f64::consts::PI / 4.0 * 1.25 * 1.25 * 14.5 * timber(0.42);
+    same("rounds", weight("{ wood = \"spruce-pine-fir no2\", diameter = \"1-1/4 in\" }\nwidth"), stringers + rounds);
+    let pipes = weight("{ pipe = \"1 in schedule 40\" }\nwidth") - stringers;
+    let a_foot = pipes / (3.0 * 14.5 / 12.0) / POUND;
+    assert!((a_foot - 1.68).abs() <= 0.005, "{a_foot} lb/ft");
+}
+
+/// A guard on the left rail, 80 in long: its top 14 in above the slats. Posts reach from the rail's lower edge, 2 in
+/// under a cleat of 2-1/2 in and slats of 1-1/2 in, to the top: 20 in; flush with the ends and at most 30 in
+/// apart they are four. Bars of 1-1/2 in, 3 in apart, as long as the guard is high.
+#[test]
+fn a_guard_by_the_stick() {
+    let guard = r#"
+[guard]
+sides = ["left"]
+top = "14 in"
+rail = { wood = "douglas fir-larch no2", size = "2x4", screws = { lag = "1/4 x 3 in", count = 2 } }
+bars = { wood = "spruce-pine-fir no2", size = "2x2", gap = "3 in" }
+[guard.posts]
+wood = "douglas fir-larch no2"
+size = "4x4"
+pitch = "30 in"
+screws = { lag = "3/8 x 5 in", count = 4, spacing = "4 in", heads = "rail" }
+"#;
+    let weight = |text: &str| {
+        let p = platform(&format!("{BED}{text}"));
+        let (line, length) = guard_on(&p, p.guard.as_ref().expect("a guard"), Edge::Left);
+        same("length", length.value, 80.0 * INCH);
+        same("on the rail", Hung::of(&p).rail[0].value, line.value);
+        line.value * 80.0 * INCH
+    };
+    let bare = (80.0 * 1.5 * 3.5 + 4.0 * 3.5 * 3.5 * 20.0) * timber(0.5);
+    let bars = 80.0 / (1.5 + 3.0) * 1.5 * 1.5 * 14.0 * timber(0.42);
+    same("with bars", weight(guard), bare + bars);
+    let bar = guard.lines().find(|l| l.starts_with("bars")).expect("bars");
+    let lower = "lower = { wood = \"spruce-pine-fir no2\", size = \"2x4\", count = 2, gap = \"1 in\" }";
+    let lowers = 2.0 * 80.0 * 1.5 * 3.5 * timber(0.42);
+    same("with two lower rails", weight(&exchanged(guard, bar, lower)), bare + lowers);
+}
+
+/// A tenth of everything: timber, a mattress of 70 lb, bedding of 40 Pa (a choice, no source) and 220 lb of a sleeper;
+/// against 300 N by one sleeper. Of two sides one takes half of what is spread, or all of what pushes above it.
+#[test]
+fn what_pushes_sideways() {
+    let p = platform(BED);
+    let all = Dead::of(&p).timber(&p).value + (70.0 + 220.0) * POUND + BEDDING * 80.0 * 60.0 * INCH * INCH;
+    let Push { spread, at_one_place } = push(&p);
+    same("spread", spread.value, all / 10.0);
+    same("by one", at_one_place.value, 300.0);
+    assert!(all / 20.0 < 300.0, "else one side takes half of what is spread");
+    same("on one side", push(&p).on_one_side().value, 300.0);
+    let many = BED.replace("weight = \"220 lb\"", "weight = \"220 lb\"\n[[sleeper]]\nweight = \"900 lb\"\ncount = 2");
+    let heavy = push(&platform(&many));
+    same("half", heavy.on_one_side().value, (all + 1800.0 * POUND) / 20.0);
 }

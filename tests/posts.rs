@@ -332,8 +332,7 @@ fn tipping_over_thick_posts() {
     }
 }
 
-/// How hard it is pushed: a tenth of everybody and everything, or 0.45 of a jumping child, where that is more than
-/// 300 N.
+/// How hard it is pushed: a tenth of everybody and everything where that is more than 300 N.
 #[test]
 fn the_push_grows_with_what_is_on_it() {
     let said = |text: &str| {
@@ -343,7 +342,7 @@ fn the_push_grows_with_what_is_on_it() {
     };
     let metric = pushed("").replace("[platform]", "units = \"metric\"\n[platform]");
     assert_eq!(said(&metric), "300 N sideways at the slats");
-    // 0.45 · 59 kg · g is 260.4 N, and does not govern alone; a tenth of six people of 90 kg and the bed does.
+    // A jumping child's 0.45 · 59 kg · g is 260.4 N, and within it; a tenth of three people of 200 kg and the bed is not.
     assert_eq!(said(&metric.replace("weight = \"220 lb\"", "weight = \"59 kg\"")), "300 N sideways at the slats");
     let many = metric.replace("[[sleeper]]\nweight = \"220 lb\"", "[[sleeper]]\nweight = \"200 kg\"\ncount = 3");
     let on_it = 600.0 * 9.806_65 + 70.0 * POUND + 40.0 * 80.0 * 60.0 * INCH * INCH + all_timber();

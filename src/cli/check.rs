@@ -7,7 +7,7 @@ use rayon::ThreadPoolBuilder;
 use super::input::Source;
 use super::{CheckArguments, FAILS, Families, Format, NOT_COMPUTED, PASSES, Streams, input};
 use crate::brief::{Brief, RuleFamily};
-use crate::check::{Assessment, Remedy, Verdict, check_with_remedies, compare};
+use crate::check::{Assessment, CheckError, Remedy, Verdict, check_with_remedies, compare};
 use crate::platform::Platform;
 use crate::report::both::{self, Both};
 use crate::report::{Report, json, text};
@@ -69,17 +69,20 @@ pub(super) fn checked_on(
         Some(Families::Both) | None => {}
     }
     let platform = Platform::build(&brief, tables).map_err(|m| input::explain(&m, source, streams))?;
-    threads_for(&platform);
-    let (assessment, remedies) = check_with_remedies(&platform).map_err(|e| streams.fail(&e.to_string()))?;
+    let (assessment, remedies) = checked_alone(&platform).map_err(|e| streams.fail(&e.to_string()))?;
     Ok(Checked { platform, assessment, remedies })
 }
 
-/// Starting a thread takes as long as a plain check gains by it. Slats over a centre beam, solved place by place,
-/// are worth one for every core.
-fn threads_for(platform: &Platform) {
-    let wanted = if platform.centre_beam.is_some() { 0 } else { 1 };
-    // Where there is a pool already, or threads cannot be had, the work is done with what there is.
-    let _ = ThreadPoolBuilder::new().num_threads(wanted).use_current_thread().build_global();
+/// As [`check_with_remedies`], on this thread: starting another takes as long as a plain check gains by it. Slats
+/// over a centre beam, solved place by place, are worth one for every core.
+fn checked_alone(platform: &Platform) -> Result<(Assessment, Vec<Remedy>), CheckError> {
+    let check = || check_with_remedies(platform);
+    let alone = ThreadPoolBuilder::new().num_threads(1).use_current_thread();
+    match platform.centre_beam {
+        Some(_) => check(),
+        // Once asked, this thread works alone ever after, and asking again is refused.
+        None => alone.build().map_or_else(|_| check(), |pool| pool.install(check)),
+    }
 }
 
 pub(super) fn options(a: &CheckArguments) -> text::Options {
@@ -125,7 +128,7 @@ fn by_both(
             return Err(input::explain(&once, source, streams));
         }
     };
-    let mut checked = |p| check_with_remedies(p).map_err(|e| streams.fail(&e.to_string()));
+    let mut checked = |p| checked_alone(p).map_err(|e| streams.fail(&e.to_string()));
     let ((asd, asd_remedies), (ec5, ec5_remedies)) = (checked(&first)?, checked(&second)?);
     let roles = compare([&first, &second], [&asd, &ec5]).map_err(|e| streams.fail(&e.to_string()))?;
     let reports = [

@@ -220,8 +220,8 @@ impl CaseKind {
             ),
             CaseKind::Racking => (
                 Duration::TenMinutes,
-                "a tenth of all there is on it, at least the 300 N of furniture tests, from memory, or 0.45 of a \
-                 jumping child",
+                "a tenth of all there is on it, at least the 300 N of furniture tests, from memory, which is more \
+                 than a jumping child pushes",
             ),
             CaseKind::Tipping => (Duration::TenMinutes, "after furniture tests of stability, from memory"),
         }
