@@ -532,3 +532,72 @@ fn thirty_psf_in_si() {
     assert!((psf(30.0).value - 1440.0).abs() <= 5.0);
     assert!((psf(30.0).value - 1436.408).abs() < 5e-4);
 }
+
+/// Middles of the places of a case across, each once, in order, mm.
+fn rows_of(p: &Platform, kind: CaseKind) -> Vec<f64> {
+    let all = cases(p);
+    let case = all.iter().find(|c| c.kind == kind).expect("the case is run");
+    let mut rows: Vec<f64> = case.positions.iter().map(|at| at.place.y.value * 1e3).collect();
+    rows.sort_by(f64::total_cmp);
+    rows.dedup_by(|a, b| (*a - *b).abs() < 1e-3);
+    rows
+}
+
+/// Where people are, by hand, on a bed 1524 mm wide. A climber's foot of 100 mm is within 300 mm of an edge that is
+/// climbed: 50 to 250 mm. A bare foot is in the middle of every slat. Four of 100 kg sit along an edge at half a metre
+/// each, 300 mm deep. The code's load lies on the whole and on each half.
+#[test]
+fn where_people_are_by_hand() {
+    let p = COUPLE.built();
+    let near = |a: f64, b: f64| assert!((a - b).abs() < 1e-6, "{a} {b}");
+    let feet = rows_of(&p, CaseKind::ClimbingIn);
+    near(feet[0], 50.0);
+    near(feet.iter().copied().filter(|y| *y < 762.0).fold(0.0, f64::max), 250.0);
+    near(feet.iter().copied().filter(|y| *y > 762.0).fold(1524.0, f64::min), 1274.0);
+    near(feet[feet.len() - 1], 1474.0);
+
+    assert_eq!(rows_of(&p, CaseKind::BareSlat), [762.0]);
+    let all = cases(&p);
+    let of = |kind: CaseKind| all.iter().find(|c| c.kind == kind).expect("the case is run");
+    let bare = of(CaseKind::BareSlat);
+    assert_eq!(bare.positions.len(), p.slats.count);
+    let foot = bare.positions[0].patches[0];
+    near(foot.force.value, 100.0 * 9.806_65);
+    near((foot.y[1] - foot.y[0]).value * 1e3, 100.0);
+
+    let row = of(CaseKind::RowOnTheEdge);
+    let edge = rows_of(&p, CaseKind::RowOnTheEdge);
+    assert_eq!(edge.len(), 2);
+    near(edge[0], 150.0);
+    near(edge[1], 1374.0);
+    near(row.positions[0].patches[0].force.value, 4.0 * 100.0 * 9.806_65);
+
+    let uniform = of(CaseKind::CodeUniform);
+    let [length, width] = [2032.0, 1524.0];
+    for (note, x, y, part) in [
+        ("on the whole", 0.5, 0.5, 1.0),
+        ("on the head half", 0.25, 0.5, 0.5),
+        ("on the foot half", 0.75, 0.5, 0.5),
+        ("on the left half", 0.5, 0.25, 0.5),
+        ("on the right half", 0.5, 0.75, 0.5),
+    ] {
+        let at = uniform.positions.iter().find(|at| at.note == note).expect(note);
+        near(at.place.x.value * 1e3, x * length);
+        near(at.place.y.value * 1e3, y * width);
+        near(at.patches[0].force.value, p.code.uniform.value * length * width * 1e-6 * part);
+    }
+}
+
+/// A bare foot where slats lie over a beam: in the middle of each span.
+#[test]
+fn a_bare_foot_in_each_span() {
+    let text = include_str!("../demo/hut_double.toml");
+    let p = platform(text);
+    let beam = p.centre_beam.as_ref().expect("a beam").at.value;
+    let [left, right] = p.bearing_lines().map(|y| y.value);
+    let rows = rows_of(&p, CaseKind::BareSlat);
+    assert_eq!(rows.len(), 2);
+    for (row, (a, b)) in rows.iter().zip([(left, beam), (beam, right)]) {
+        assert!((row - (a + b) / 2.0 * 1e3).abs() < 1e-6, "{row}");
+    }
+}
