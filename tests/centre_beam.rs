@@ -336,6 +336,43 @@ fn a_stiff_bed_by_hand() {
     close("slat over the beam", slat, hogging, 0.06);
 }
 
+/// A leg of [`BED`] as a column by NDS 15.4.1 (from memory): 20 in less a slat of 3/4 in and a beam of 5-1/2 in leave
+/// 13-3/4 in. A beam may turn on it, so its load is up to a sixth of 3-1/2 in off the axis along the beam; across it
+/// the beam, 1-1/2 in thick and flush with a face, is 1 in off. `Ke` 2.4 where the top sways, 1 where it is braced.
+///
+/// Douglas fir-larch No. 2: `Fb` 900, `Fc` 1350, `Emin` 580 000 psi, `CF` 1.5 and 1.15 for a 4x4; `le = 2.06 lu` for a
+/// beam shorter than seven depths.
+#[test]
+fn a_leg_by_the_nds() {
+    let drop = ["lying", "sitting", "row", "kneeling", "climbing", "dropping", "bare"];
+    let cases = drop.map(|c| format!("{c} = {{ drop = true }}\n")).concat();
+    for (top, ke) in [("free", 2.4), ("braced", 1.0)] {
+        let text = BED.replace("count = 1 }", &format!("count = 1, top = \"{top}\" }}"));
+        let (_, a) = built(&format!("{text}[cases]\n{cases}"));
+        let (length, d) = (13.75f64, 3.5f64);
+        let water = 62.4 * POUND / (12.0f64).powi(3);
+        let own = water * 0.5 / (1.0 + 0.5 * 0.009 * 15.0) * 1.15 * d * d * length;
+        let pressed = found(&a, "leg 1", Limit::Bearing).demand.si * 1.5 * d * INCH * INCH;
+        let fc = (pressed + own) / (d * d * INCH * INCH) / PSI;
+        let (emin, star) = (580_000.0f64, 1350.0f64 * 1.15);
+        let critical = 0.822 * emin / (ke * length / d).powi(2);
+        let half = (1.0 + critical / star) / 1.6;
+        let cp = half - (half * half - critical / star / 0.8).sqrt();
+        let tipping = 1.2 * emin / (2.06 * length * d / (d * d));
+        let (fb1, fb2, fb) = (fc * 6.0 * (d / 6.0) / d, fc * 6.0 * 1.0 / d, 900.0 * 1.5);
+        let grown = |near: f64| (1.0 + 0.234 * near) / (1.0 - near);
+        let either = |fb1: f64, fb2: f64| {
+            (fc / (cp * star)).powi(2)
+                + fb1 / fb * grown(fc / critical)
+                + fb2 / fb * grown(fc / critical + (fb1 / tipping).powi(2))
+        };
+        let by_hand = either(fb1, fb2).max(either(fb2, fb1));
+        let buckling = found(&a, "leg 1", Limit::Buckling);
+        assert!((buckling.ratio / by_hand - 1.0).abs() < 1e-4, "{top}: by hand {by_hand}, reported {}", buckling.ratio);
+        assert!(by_hand > 0.02, "{by_hand} would show nothing");
+    }
+}
+
 fn worst(a: &Assessment, role: Role, limit: Limit) -> f64 {
     let of = a.members.iter().filter(|m| m.role == role).flat_map(|m| &m.checks).filter(|c| c.limit == limit);
     of.map(|c| c.ratio).fold(0.0, f64::max)
