@@ -5,6 +5,7 @@
 mod support;
 
 use slatwright::brief::Edge;
+use slatwright::check::Schedule;
 use slatwright::load::{Dead, Hung, Push, guard_on, ladder_weight, push};
 use support::{INCH, POUND, exchanged, platform, same};
 
@@ -121,13 +122,19 @@ fn a_ladder_by_the_stick() {
     let rounds = 3.0 * std::f64::consts::PI / 4.0 * 1.25 * 1.25 * 14.5 * timber(0.42);
     same("rounds", weight("{ wood = \"spruce-pine-fir no2\", diameter = \"1-1/4 in\" }\nwidth"), stringers + rounds);
     let pipes = weight("{ pipe = \"1 in schedule 40\" }\nwidth") - stringers;
+    let p = platform(&format!("{BED}{LADDER}"));
+    let cut = Schedule::of(&p).pieces;
+    let tread = cut.iter().find(|p| p.what == "tread").expect("treads");
+    same("a tread, let in at both ends", tread.length.value, 15.0 * INCH);
+    assert_eq!(tread.count, 3);
     let a_foot = pipes / (3.0 * 14.5 / 12.0) / POUND;
     assert!((a_foot - 1.68).abs() <= 0.005, "{a_foot} lb/ft");
 }
 
 /// A guard on the left rail, 80 in long: its top 14 in above the slats. Posts reach from the rail's lower edge, 2 in
 /// under a cleat of 2-1/2 in and slats of 1-1/2 in, to the top: 20 in; flush with the ends and at most 30 in
-/// apart they are four. Bars of 1-1/2 in, 3 in apart, as long as the guard is high.
+/// apart they are four. Bars of 1-1/2 in, at most 3 in apart, are as long as the posts: 80 in have room for
+/// `80/4.5` of them, and as cut (22 in between two posts) five in each bay.
 #[test]
 fn a_guard_by_the_stick() {
     let guard = r#"
@@ -150,8 +157,16 @@ screws = { lag = "3/8 x 5 in", count = 4, spacing = "4 in", heads = "rail" }
         line.value * 80.0 * INCH
     };
     let bare = (80.0 * 1.5 * 3.5 + 4.0 * 3.5 * 3.5 * 20.0) * timber(0.5);
-    let bars = 80.0 / (1.5 + 3.0) * 1.5 * 1.5 * 14.0 * timber(0.42);
+    let bars = 80.0 / (1.5 + 3.0) * 1.5 * 1.5 * 20.0 * timber(0.42);
     same("with bars", weight(guard), bare + bars);
+    let cut = Schedule::of(&platform(&format!("{BED}{guard}")));
+    let of = |what: &str| {
+        let piece = cut.pieces.iter().find(|p| p.what == what).expect(what);
+        (piece.count, (piece.length.value / INCH * 1e6).round() / 1e6)
+    };
+    assert_eq!(of("guard top rail"), (1, 80.0));
+    assert_eq!(of("guard post"), (4, 20.0));
+    assert_eq!(of("guard bar"), (15, 20.0));
     let bar = guard.lines().find(|l| l.starts_with("bars")).expect("bars");
     let lower = "lower = { wood = \"spruce-pine-fir no2\", size = \"2x4\", count = 2, gap = \"1 in\" }";
     let lowers = 2.0 * 80.0 * 1.5 * 3.5 * timber(0.42);

@@ -70,13 +70,14 @@ fn at_foot(edge: Edge) -> usize {
 /// What the guard on an edge weighs per length of it, and how long it is there without its opening.
 pub fn guard_on(p: &Platform, guard: &Guard, edge: Edge) -> (LineLoad, Length) {
     let (_, above_foot) = p.rail_along(edge);
-    let post = own_weight(&guard.posts.stick) * (above_foot + guard.top);
+    let high = above_foot + guard.top;
+    let post = own_weight(&guard.posts.stick) * high;
     let mut level = own_weight(&guard.rail);
     if let Some(lower) = &guard.lower {
         level += own_weight(&lower.stick) * lower.count as f64;
     }
     if let Some(bars) = &guard.bars {
-        level += own_weight(&bars.stick) * guard.top / (bars.stick.width + bars.gap);
+        level += own_weight(&bars.stick) * high / (bars.stick.width + bars.gap);
     }
     let runs = p.runs_of(guard).into_iter().filter(|r| r.edge == edge);
     let (mut weight, mut length) = (Force::default(), Length::default());
