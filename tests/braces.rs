@@ -10,7 +10,7 @@ use slatwright::load::CaseKind;
 use slatwright::platform::{Held, Way};
 use slatwright::tables::Tables;
 use support::dowel::Dowel;
-use support::{INCH, POUND, all, built, exchanged, found, same};
+use support::{INCH, POUND, all, built, exchanged, found, off_axis, same};
 
 /// Only lying and the push are left. The slats are 30 + 7-1/4 + 1-1/2 in above the floor.
 const BED: &str = r##"
@@ -193,10 +193,7 @@ fn a_post_bends_to_its_brace() {
         let allowed = star * (half - (half * half - critical / star / 0.8).sqrt());
         let tipping = 1.2 * 580_000.0 / ((1.63 * 30.0 + 3.0 * d) * d / (d * d));
         let (fb1, fb2, fb) = (fc * 6.0 * (moment / force) / d, fc * 6.0 * 2.5 / d, 900.0 * 1.5 * 1.6);
-        let grown = |near: f64| (1.0 + 0.234 * near) / (1.0 - near);
-        (fc / allowed).powi(2)
-            + fb1 / fb * grown(fc / critical)
-            + fb2 / fb * grown(fc / critical + (fb1 / tipping).powi(2))
+        off_axis([fc, allowed, critical], [fb1, fb2, fb, tipping])
     };
     let along = interaction(PUSH * 38.75 / 83.0 / POUND, 150.0 / POUND * 18.0);
     let across = interaction(PUSH * 38.75 / 61.5 / POUND, 0.0);

@@ -112,16 +112,20 @@ fn a_ladder_by_the_stick() {
     let weight = |rungs: &str| {
         let p = platform(&format!(
             "{BED}{}",
-            exchanged(LADDER, "{ wood = \"douglas fir-larch no2\", size = \"2x4\" }\nwidth", rungs)
+            exchanged(
+                LADDER,
+                "rungs = { wood = \"douglas fir-larch no2\", size = \"2x4\" }",
+                &format!("rungs = {rungs}")
+            )
         ));
         ladder_weight(p.ladder.as_ref().expect("a ladder")).value
     };
     let stringers = 2.0 * 1.5 * 3.5 * (30.0_f64 * 30.0 + 12.0 * 12.0).sqrt() * timber(0.5);
     let treads = 3.0 * 1.5 * 3.5 * 14.5 * timber(0.42);
-    same("treads", weight("{ wood = \"spruce-pine-fir no2\", size = \"2x4\" }\nwidth"), stringers + treads);
+    same("treads", weight("{ wood = \"spruce-pine-fir no2\", size = \"2x4\" }"), stringers + treads);
     let rounds = 3.0 * std::f64::consts::PI / 4.0 * 1.25 * 1.25 * 14.5 * timber(0.42);
-    same("rounds", weight("{ wood = \"spruce-pine-fir no2\", diameter = \"1-1/4 in\" }\nwidth"), stringers + rounds);
-    let pipes = weight("{ pipe = \"1 in schedule 40\" }\nwidth") - stringers;
+    same("rounds", weight("{ wood = \"spruce-pine-fir no2\", diameter = \"1-1/4 in\" }"), stringers + rounds);
+    let pipes = weight("{ pipe = \"1 in schedule 40\" }") - stringers;
     let p = platform(&format!("{BED}{LADDER}"));
     let cut = Schedule::of(&p).pieces;
     let tread = cut.iter().find(|p| p.what == "tread").expect("treads");

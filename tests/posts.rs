@@ -8,7 +8,7 @@ mod support;
 
 use slatwright::check::{Assessment, Limit, Role, Verdict};
 use slatwright::load::CaseKind;
-use support::{INCH, POUND, PSI, built, found, same};
+use support::{INCH, POUND, PSI, built, found, off_axis, same};
 
 /// 60 by 80 in under the code's uniform load alone, so that a quarter of everything stands on each post.
 const BED: &str = r##"
@@ -81,10 +81,7 @@ fn a_post_that_sways_by_the_nds() {
     let cp = half - (half * half - critical / star / 0.8).sqrt();
     let tipping = 1.2 * emin / (2.06 * length * d / (d * d));
     let (fb1, fb2, fb) = (fc * 6.0 * 1.25 / d, fc * 6.0 * 1.0 / d, 900.0 * 1.5);
-    let grown = |near: f64| (1.0 + 0.234 * near) / (1.0 - near);
-    let by_hand = (fc / (cp * star)).powi(2)
-        + fb1 / fb * grown(fc / critical)
-        + fb2 / fb * grown(fc / critical + (fb1 / tipping).powi(2));
+    let by_hand = off_axis([fc, cp * star, critical], [fb1, fb2, fb, tipping]);
     for end in ["left post, head end", "left post, foot end", "right post, head end", "right post, foot end"] {
         let buckling = found(&a, end, Limit::Buckling);
         assert_eq!(buckling.case, CaseKind::CodeUniform);
@@ -254,10 +251,7 @@ fn a_post_that_is_pushed_by_the_nds() {
         let turned = push * length / force;
         let (e1, e2) = if along { (turned, 2.5) } else { (0.0, 2.5 + turned) };
         let (fb1, fb2) = (fc * 6.0 * e1 / d, fc * 6.0 * e2 / d);
-        let grown = |near: f64| (1.0 + 0.234 * near) / (1.0 - near);
-        (fc / (cp * star)).powi(2)
-            + fb1 / fb * grown(fc / critical)
-            + fb2 / fb * grown(fc / critical + (fb1 / tipping).powi(2))
+        off_axis([fc, cp * star, critical], [fb1, fb2, fb, tipping])
     };
     let by_hand = interaction(61.5, false).max(interaction(83.0, true));
     let buckling = found(&a, "left post, head end", Limit::Buckling);

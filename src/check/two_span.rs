@@ -123,8 +123,7 @@ impl<'a> Solver<'a> {
     /// the check against its lifting says so.
     fn solve(&mut self, people: &[Placed], factors: Factors) -> Result<Option<Response<'_>>, StaticsError> {
         times(people, factors.variable, &mut self.people);
-        let known = self.at_rest.iter().position(|(factor, _)| *factor == factors.permanent);
-        let known = match known {
+        let known = match self.at_rest.iter().position(|(factor, _)| *factor == factors.permanent) {
             Some(k) => k,
             None => {
                 let mut dead = Vec::with_capacity(self.dead.len());

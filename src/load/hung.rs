@@ -69,8 +69,7 @@ fn at_foot(edge: Edge) -> usize {
 
 /// What the guard on an edge weighs per length of it, and how long it is there without its opening.
 pub fn guard_on(p: &Platform, guard: &Guard, edge: Edge) -> (LineLoad, Length) {
-    let (_, above_foot) = p.rail_along(edge);
-    let high = above_foot + guard.top;
+    let high = p.guard_height(guard, edge);
     let post = own_weight(&guard.posts.stick) * high;
     let mut level = own_weight(&guard.rail);
     if let Some(lower) = &guard.lower {

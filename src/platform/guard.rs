@@ -209,6 +209,11 @@ impl Platform {
         }
     }
 
+    /// From the lower edge of the rail along an edge to a guard's top: as long as its posts and bars are.
+    pub fn guard_height(&self, guard: &Guard, edge: Edge) -> Length {
+        self.rail_along(edge).1 + guard.top
+    }
+
     /// The slats' top above the lower edge of a side's rail.
     pub fn slats_above_rail_foot(&self, side: usize) -> Length {
         let s = &self.sides[side];

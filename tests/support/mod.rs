@@ -55,6 +55,14 @@ pub(crate) fn found<'a>(a: &'a Assessment, id: &str, limit: Limit) -> &'a Check 
     checks[0]
 }
 
+/// NDS 15.4.1 (from memory): a column that its load presses by `fc` and bends by `fb1` and `fb2` about its two axes.
+/// `allowed` and `fb` are what it may be pressed and bent by, `critical` is where it buckles and `tipping` where it
+/// turns over sideways.
+pub(crate) fn off_axis([fc, allowed, critical]: [f64; 3], [fb1, fb2, fb, tipping]: [f64; 4]) -> f64 {
+    let grown = |near: f64| (1.0 + 0.234 * near) / (1.0 - near);
+    (fc / allowed).powi(2) + fb1 / fb * grown(fc / critical) + fb2 / fb * grown(fc / critical + (fb1 / tipping).powi(2))
+}
+
 /// Equal to six digits.
 #[track_caller]
 pub(crate) fn same(what: &str, ours: f64, theirs: f64) {

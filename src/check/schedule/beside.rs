@@ -28,7 +28,7 @@ impl Schedule {
         }
         for run in &runs {
             // From the lower edge of the bed's rail, where its lower screws are measured from.
-            let high = p.rail_along(run.edge).1 + guard.top;
+            let high = p.guard_height(guard, run.edge);
             self.count(Piece {
                 note: Some("from the lower edge of the bed's rail to the guard's top".into()),
                 ..piece("guard post", &guard.posts.stick, high, run.posts.len())
